@@ -1,0 +1,1 @@
+"""What the demo garden needs besides its records: photos drawn by code."""
