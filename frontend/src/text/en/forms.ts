@@ -1,0 +1,20 @@
+/** Sentences that every form shares. */
+export const forms = {
+  cannotSave: {
+    full: "This phone has no room left. What you typed is still here and kept as a draft. Make room on the phone, then press the button again.",
+    broken: "The phone did not take it. What you typed is still here and kept as a draft. Press the button again; if it stays so, close other tabs with this app.",
+  },
+  draftBack: "You had started this before. It is all here.",
+  startAfresh: "Start afresh",
+  needsName: "A name is missing. Anything that you will recognise will do.",
+  needsNumber: "That does not read as a number. Type digits, for example 30.",
+  between: (low: string, high: string) => `This takes ${low} to ${high}.`,
+  gone: "This one is not on this phone. It may have been removed, or has not come from the server yet.",
+  toBeds: "To the beds",
+  save: "Save",
+  more: "More",
+  optional: "(can wait)",
+  feet: "feet",
+  inches: "inches",
+  cm: "cm",
+} as const;

@@ -1,0 +1,50 @@
+// The words of the frame: chip, navigation, notices that may stand on any screen.
+export const frame = {
+  name: "Knotbed",
+  skip: "Skip to the content",
+  close: "Close",
+  back: "Back",
+  tabs: { beds: "Beds", samples: "Samples", print: "Print", phone: "Phone" },
+  tabsLabel: "Main places",
+  notice: { info: "Note", good: "Done", warning: "Take care", danger: "Not done" },
+
+  chip: {
+    allsent: (at: string) => (at ? `All sent ${at}` : "All sent"),
+    waiting: (n: number) => `Saved on this phone · ${n} to send`,
+    sending: (n: number) => `Sending ${n}`,
+    nosignal: (n: number) => (n > 0 ? `No signal: keep going · ${n} to send` : "No signal: keep going"),
+    signin: (n: number) => (n > 0 ? `Sign in to send ${n}` : "Sign in to send"),
+    needsyou: (n: number) => (n === 1 ? "1 needs you" : `${n} need you`),
+    notsaved: "Not saved",
+    full: "This phone is full",
+  },
+
+  notSaved: {
+    title: "Not saved",
+    text: "The last entry could not be written on this phone. Everything before it is there. Try the last entry again; if this stays, save what is on the phone to a file.",
+    full: "The phone's storage is full, so the last entry was not written. Everything before it is there. Free some space, then enter it again.",
+    file: "Save it all to a file",
+  },
+  update: {
+    title: "New version ready.",
+    text: "Nothing is lost.",
+    use: "Use it",
+  },
+  insecure: "This address is not secured (https), so the app cannot start without the server. Entries are still kept on this phone.",
+
+  notHere: {
+    title: "Nothing at this address",
+    text: "The link may be old, or this record is not on this phone yet. What you entered is untouched.",
+    action: "Go to the beds",
+  },
+  unbuilt: "This part could not be opened. Your entries are on the phone. Load the app again when there is a signal.",
+
+  crash: {
+    title: "The app stopped",
+    text: "Something in the app went wrong, not in what you did. Your entries are kept on this phone. Load it again; to be sure, save them to a file first.",
+    file: "Save what is on this phone to a file",
+    again: "Load the app again",
+    fileFailed: "The file could not be written. Your entries are still in the phone's storage; do not clear it.",
+    details: "What went wrong, for whoever helps you",
+  },
+};

@@ -1,0 +1,21 @@
+/** Words of the garden form. */
+export const gardenText = {
+  newTitle: "Your garden",
+  editTitle: "Garden",
+  lead: "Only a name is needed. The rest can wait.",
+  name: "Name of the garden",
+  place: "Where it is",
+  placeHint: "Town or region. It goes on the sheet for the lab.",
+  units: "You measure in",
+  metric: "Centimetres",
+  us: "Feet and inches",
+  contact: "Your name and address for the lab",
+  contactHint: "Printed on the sheet, so the lab can send the result.",
+  growerName: "Your name",
+  growerAddress: "Address",
+  growerPhone: "Phone",
+  growerEmail: "E-mail",
+  note: "Note",
+  createIt: "Next: the first bed",
+  saveIt: "Save garden",
+} as const;

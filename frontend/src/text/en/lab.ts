@@ -1,0 +1,20 @@
+/** Words of the lab form. */
+export const labText = {
+  newTitle: "A lab",
+  editTitle: "Lab",
+  lead: "The lab you send soil to. You type it once; it goes on every sheet.",
+  name: "Name of the lab",
+  address: "Address",
+  phone: "Phone",
+  email: "E-mail",
+  account: "Your account number there",
+  unit: "Its counts are per",
+  unitHint: "As the lab writes it, for example: per 100 cm³ soil.",
+  days: "It takes parcels on",
+  dayNames: ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"],
+  wishes: "How it wants parcels",
+  wishesHint: "What the lab asks for: bag, amount, roots, paper outside or inside.",
+  note: "Note",
+  createIt: "Save lab",
+  saveIt: "Save lab",
+} as const;

@@ -1,0 +1,35 @@
+/** Words of signing in and pairing. */
+export const signInText = {
+  title: "Sign in",
+  lead: "So that this phone can send and fetch. Entries made without it are kept.",
+  username: "Name",
+  password: "Password",
+  show: "Show the password",
+  hide: "Hide the password",
+  go: "Sign in",
+  going: "Asking the server…",
+  wrong: "Name and password do not belong together. Both are still in the boxes. Check capitals and try again.",
+  needsBoth: "Type both, the name and the password.",
+  slow: "Too many tries in a row. Wait a minute, then try again. Nothing on this phone is lost.",
+  noSignal: "The server could not be reached. Rating, drawing and samples work without it; signing in needs signal once.",
+  offline: "No signal. Rating, drawing beds and samples go on; all is kept on this phone. Signing in needs signal once.",
+  firstOffline: "The first time, this phone needs signal to sign in. After that it works without.",
+  goOn: "Go on without",
+  other: "Have another phone signed in? Open “Pair another phone” there.",
+} as const;
+
+export const pairText = {
+  title: "Pair this phone",
+  working: "Signing this phone in…",
+  done: (name: string) => `This phone is signed in as ${name}.`,
+  go: "To the beds",
+  ended: "This pairing address has been used, or is older than 15 minutes. Nothing is lost. Make a new one on the other phone, or sign in by name.",
+  noSignal: "The server could not be reached. The pairing address still counts for its 15 minutes.",
+  again: "Try again",
+  missing: "To pair, open the address that the other phone shows, or type it here.",
+  address: "Address from the other phone",
+  addressHint: "It ends in #and-a-long-word.",
+  addressBad: "This does not hold a pairing word. It is the part after the # sign.",
+  pair: "Pair",
+  signIn: "Sign in by name",
+} as const;
