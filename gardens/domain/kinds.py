@@ -1,0 +1,218 @@
+"""The records of a garden: one frozen dataclass per kind, each field with its rule.
+
+The field names are the wire names, the same in SQL, JSON and on the phone. Not for storing,
+merging or asking who may see what.
+"""
+
+from copy import copy
+from dataclasses import dataclass, field
+from typing import Any
+
+from gardens.domain import codes, composites
+from gardens.domain.fields import (
+    NAME_LENGTH,
+    NOTE_LENGTH,
+    Refusal,
+    Rule,
+    day,
+    flag,
+    identifier,
+    list_of,
+    matching,
+    maybe,
+    moment,
+    number,
+    one_of,
+    text,
+    whole,
+)
+
+Parts = dict[str, Any]
+Places = list[list[int]]
+
+PURPOSES = ("diagnose", "predict", "check_worked")
+MOISTURES = ("dust_dry", "just_moist", "wet", "soaked")
+PATTERNS = ("patches", "rows", "low_spots", "everywhere", "none_seen")
+TESTS = ("nematode_count", "species_id", "root_extraction", "egg_count")
+LOOK_ALIKES = (
+    "legume_nodules",
+    "clubroot",
+    "crown_gall",
+    "false_root_knot",
+    "cyst_nematode",
+    "storage_swelling",
+    "herbicide_injury",
+    "unsure",
+)
+
+
+def must(rule: Rule, *, refers_to: str | None = None) -> Any:
+    """Field that has to be there when a record is made."""
+    return field(metadata={"rule": rule, "required": True, "refers_to": refers_to})
+
+
+def may(rule: Rule, default: object = "", *, refers_to: str | None = None) -> Any:
+    """Field that may be left out and then has its default."""
+    about = {"rule": rule, "required": False, "refers_to": refers_to}
+    return field(default_factory=lambda: copy(default), metadata=about)
+
+
+def owned(default: object = None) -> Any:
+    """Field only the server writes."""
+    return field(default_factory=lambda: default, metadata={"server": True})
+
+
+def bag_code(value: object) -> str:
+    """Bag code of five signs whose check sign is right."""
+    if not isinstance(value, str) or not codes.is_right(value):
+        raise Refusal("code_wrong")
+    return value
+
+
+_note = text(NOTE_LENGTH)
+_name = text(NAME_LENGTH, 1)
+_phone = text(40)
+_email = text(254)
+_crop_key = matching(r"[a-z0-9_]{0,40}", "not_a_key")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Garden:
+    """A garden and the grower it belongs to."""
+
+    name: str = must(text(120, 1))
+    place: str = may(text(120))
+    time_zone: str = may(text(64, 1), "UTC")
+    units: str = may(one_of(("metric", "us")), "metric")
+    grower_name: str = may(text(NAME_LENGTH))
+    grower_address: str = may(text(300))
+    grower_phone: str = may(_phone)
+    grower_email: str = may(_email)
+    note: str = may(_note)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Bed:
+    """A piece of ground with a shape, kept over the years."""
+
+    name: str = must(_name)
+    shape: Parts = must(composites.shape)
+    place: Parts = may(composites.place_in_garden, {"x_cm": 0, "y_cm": 0})
+    depth_cm: int | None = may(maybe(whole(5, 200)), None)
+    soil: str = may(text(200))
+    archived: bool = may(flag, False)
+    note: str = may(_note)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Planting:
+    """A crop in a bed between two days, and where each plant stands."""
+
+    bed: str = must(identifier, refers_to="bed")
+    crop: str = must(_name)
+    crop_key: str = may(_crop_key)
+    cultivar: str = may(text(80))
+    resistance_code: str = may(text(40))
+    grown: Parts = must(composites.grown)
+    rows: Parts | None = may(maybe(composites.rows), None)
+    plants: Places = must(composites.plants)
+    note: str = may(_note)
+
+
+@dataclass(frozen=True, kw_only=True)
+class RootCheck:
+    """Digging and rating the roots of one planting on one day."""
+
+    planting: str = must(identifier, refers_to="planting")
+    checked_on: str = must(day)
+    gall_scale: str = may(one_of(composites.GALL_SCALES), "pct10")
+    rater: str = may(text(NAME_LENGTH))
+    chosen: Parts = must(composites.chosen)
+    n_plants_stood: int | None = may(maybe(whole(1, 2000)), None)
+    note: str = may(_note)
+
+
+@dataclass(frozen=True, kw_only=True)
+class GallRating:
+    """What was seen on the roots of one plant."""
+
+    root_check: str = must(identifier, refers_to="root_check")
+    place: Parts = must(composites.rating_place)
+    reading: Parts = must(composites.reading)
+    root_rot_pct: int | None = may(maybe(whole(0, 100)), None)
+    look_alike: str | None = may(maybe(one_of(LOOK_ALIKES)), None)
+    produce_damage: Parts | None = may(maybe(composites.produce_damage), None)
+    rated_at: str = must(moment)
+    note: str = may(_note)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Photo:
+    """A picture of another record; its bytes travel apart, under their hash."""
+
+    of: Parts = must(composites.parts(kind=one_of(composites.PHOTO_SUBJECTS), id=identifier))
+    sha256: str = must(matching(r"[0-9a-f]{64}", "not_a_hash"))
+    n_bytes: int = must(whole(1, 8_000_000))
+    mime: str = may(one_of(("image/jpeg",)), "image/jpeg")
+    width_px: int = must(whole(1, 10_000))
+    height_px: int = must(whole(1, 10_000))
+    taken_at: str = must(moment)
+    blob: str = owned("pending")
+
+
+@dataclass(frozen=True, kw_only=True)
+class LabProfile:
+    """The grower's own lab, as the grower typed it."""
+
+    name: str = must(text(120, 1))
+    address: str = may(text(300))
+    phone: str = may(_phone)
+    email: str = may(_email)
+    account_number: str = may(text(40))
+    reporting_unit: str = may(text(60))
+    working_days: list[int] = may(list_of(whole(0, 6), 0, 7, differing=True), [0, 1, 2, 3, 4])
+    parcel_wishes: str = may(text(1000))
+    note: str = may(_note)
+
+
+@dataclass(frozen=True, kw_only=True)
+class SoilSample:
+    """A bag of soil, and all a lab asks about it."""
+
+    bed: str = must(identifier, refers_to="bed")
+    planting: str | None = may(maybe(identifier), None, refers_to="planting")
+    code: str = must(bag_code)
+    purpose: str = must(one_of(PURPOSES))
+    part: Parts | None = may(maybe(composites.part_of_bed), None)
+    lifted_at: str | None = may(maybe(moment), None)
+    n_cores: int | None = may(maybe(whole(1, 200)), None)
+    core_places: Places = may(composites.points, [])
+    depth: Parts | None = may(maybe(composites.depth), None)
+    moisture: str | None = may(maybe(one_of(MOISTURES)), None)
+    soil_temperature_celsius: float | None = may(maybe(number(-10, 60)), None)
+    has_roots: bool = may(flag, False)
+    good_or_poor: str | None = may(maybe(one_of(("good_spot", "poor_spot"))), None)
+    symptom: str = may(text(500))
+    symptom_pattern: str | None = may(maybe(one_of(PATTERNS)), None)
+    irrigated: bool | None = may(maybe(flag), None)
+    treatments: str = may(text(1000))
+    next_crop: str = may(text(NAME_LENGTH))
+    next_crop_on: str | None = may(maybe(day), None)
+    tests_wanted: list[str] = may(list_of(one_of(TESTS), 0, len(TESTS), differing=True), [])
+    lab_profile: str | None = may(maybe(identifier), None, refers_to="lab_profile")
+    parcel: Parts | None = may(maybe(composites.parcel), None)
+    note: str = may(_note)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Conflict:
+    """Two values for one field; the server makes it, a person closes it."""
+
+    of: Parts = owned()
+    field: str = owned("")
+    kept: Any = owned()
+    other: Any = owned()
+    other_by: str = owned("")
+    other_at: str | None = owned()
+    state: str = may(one_of(("open", "kept", "taken")), "open")
+    closed_by: str = may(text(NAME_LENGTH))
