@@ -1,0 +1,112 @@
+"""Sort a command line: the house's own commands here, everything else to Django."""
+
+import argparse
+import importlib.util
+import os
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from . import checks, locks, packages, serving
+from .places import ROOT, venv_python
+from .steps import Trouble, hand_over
+
+ABOUT = "Rate roots in the garden with no signal, see the map, print the sheet for the lab."
+
+
+def enter(argv: Sequence[str]) -> int | None:
+    """Run a house command and return its exit code; None means: this one is Django's, go on."""
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "api.settings")
+    if len(argv) > 1 and argv[1] not in HOUSE and not argv[1].startswith("-"):
+        return make_way_for_django(argv)
+    wanted = parser().parse_args(argv[1:] or ["--help"])
+    try:
+        return HOUSE[wanted.command](wanted)
+    except Trouble as trouble:
+        print(f"\n{trouble}", file=sys.stderr)
+        return 1
+    except KeyboardInterrupt:
+        print("\nStopped.", file=sys.stderr)
+        return 130
+
+
+def make_way_for_django(argv: Sequence[str]) -> int | None:
+    """Go on in an environment that has Django; never install anything for it in silence."""
+    in_some_venv = sys.prefix != sys.base_prefix
+    if in_some_venv and importlib.util.find_spec("django"):
+        return None
+    try:
+        packages.require()
+    except Trouble as trouble:
+        print(trouble, file=sys.stderr)
+        return 1
+    hand_over([str(venv_python()), *argv], dict(os.environ))
+
+
+def parser() -> argparse.ArgumentParser:
+    """Return the command line of the house's own commands."""
+    top = argparse.ArgumentParser(prog="python3 manage.py", description=ABOUT)
+    commands = top.add_subparsers(dest="command", required=True)
+    for name, words in WORDS.items():
+        commands.add_parser(name, help=words, description=words)
+    demo, serve = commands.choices["demo"], commands.choices["serve"]
+    demo.add_argument("--data", type=Path, default=ROOT / "demo-data", help="folder of the demo")
+    demo.add_argument("--no-open", action="store_true", help="do not open the browser")
+    serve.add_argument("--data", type=Path, default=ROOT / "data", help="folder of your records")
+    serve.add_argument("--host", default="127.0.0.1", help="0.0.0.0 lets other devices in")
+    for command in (demo, serve):
+        command.add_argument("--port", type=int, default=8000)
+    commands.choices["test"].add_argument("rest", nargs="*", help="after --, goes to pytest")
+    commands.choices["bench"].add_argument("rest", nargs="*", help="figures to measure, else all")
+    return top
+
+
+def run_demo(wanted: argparse.Namespace) -> int:
+    """Run the demo garden."""
+    serving.demo(wanted.data.resolve(), wanted.port, browser=not wanted.no_open)
+
+
+def run_serve(wanted: argparse.Namespace) -> int:
+    """Serve the grower's own records."""
+    serving.own(wanted.data.resolve(), wanted.host, wanted.port)
+
+
+def run_setup(_wanted: argparse.Namespace) -> int:
+    """Install and build what serving needs."""
+    serving.set_up()
+    print("Ready. Next: python3 manage.py demo, or python3 manage.py serve")
+    return 0
+
+
+def run_test(wanted: argparse.Namespace) -> int:
+    """Run every check."""
+    return checks.run_all(wanted.rest)
+
+
+def run_bench(wanted: argparse.Namespace) -> int:
+    """Measure the figures."""
+    return checks.bench(wanted.rest)
+
+
+def run_lock(_wanted: argparse.Namespace) -> int:
+    """Compile the requirement files again."""
+    locks.compile_all()
+    return 0
+
+
+HOUSE = {
+    "demo": run_demo,
+    "serve": run_serve,
+    "test": run_test,
+    "setup": run_setup,
+    "bench": run_bench,
+    "lock": run_lock,
+}
+WORDS = {
+    "demo": "install, build and open a made-up garden to try",
+    "serve": "serve your own records",
+    "test": "run every check",
+    "setup": "install and build, and stop there",
+    "bench": "measure the figures against their budgets",
+    "lock": "compile the requirement files again (needs uv)",
+}
