@@ -1,7 +1,6 @@
 """Everything between a fresh clone and a listening server, for the demo and for real use."""
 
 import os
-import secrets
 import subprocess
 import sys
 from pathlib import Path
@@ -48,24 +47,8 @@ def own(data: Path, host: str, port: int) -> NoReturn:
 
 def environment(data: Path, hosts: str) -> dict[str, str]:
     """Return the environment a server is set up by; what the caller has set already wins."""
-    data.mkdir(parents=True, exist_ok=True)
-    return (
-        {
-            "KNOTBED_SECRET_KEY": secret_key(data),
-            "KNOTBED_ALLOWED_HOSTS": hosts,
-        }
-        | os.environ
-        | {"KNOTBED_DATA_DIR": str(data), "DJANGO_SETTINGS_MODULE": "api.settings"}
-    )
-
-
-def secret_key(data: Path) -> str:
-    """Return the key of this data folder, made once and readable by its owner only."""
-    path = data / "secret-key"
-    if not path.exists():
-        with open(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "w") as file:
-            file.write(secrets.token_urlsafe(50))
-    return path.read_text(encoding="utf-8").strip()
+    made = {"KNOTBED_ALLOWED_HOSTS": hosts}
+    return made | os.environ | {"KNOTBED_DATA_DIR": str(data)}
 
 
 def ready(argv: list[str], env: dict[str, str]) -> str:

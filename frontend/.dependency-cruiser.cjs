@@ -1,0 +1,57 @@
+// The walls of the phone app. Run them with: python3 manage.py test (or here: npm run walls)
+//   capture, text, styles, tables <- db <- sync <- screens <- App;  components draw what they are given.
+// When a rule trips, move the code; do not add an exception.
+// That fetch is called in src/sync only is checked by tests/house: this tool sees imports, not calls.
+
+const only = (name, from, to, comment) => ({
+  name,
+  severity: "error",
+  comment,
+  from: { path: from },
+  to: { pathNot: to, dependencyTypesNot: ["npm", "npm-dev", "core"] },
+});
+const never = (name, from, to, comment) => ({ name, severity: "error", comment, from, to });
+
+const LENGTHS = "^src/capture/lengths\\.ts$"; // how a length is written and read
+const TABLES = "^\\.\\./fixtures/";
+const BESIDE_CODE = "\\.(css|svg|json|woff2)$";
+
+module.exports = {
+  forbidden: [
+    never("no-cycles", {}, { circular: true }, "Two modules that need each other are one module, or three."),
+    never("resolvable", {}, { couldNotResolve: true }, "An import that leads nowhere."),
+    never("declared", {}, { dependencyTypes: ["npm-no-pkg", "npm-unknown"] }, "Packages are declared and locked."),
+
+    never("only-db-knows-dexie", { path: "^src", pathNot: "^src/db/" }, { path: "node_modules/dexie" },
+      "The phone's database has one door."),
+    only("db-stands-alone", "^src/db/", ["^src/db/", "^src/capture/", TABLES],
+      "Saving never waits for the network or a screen, so db cannot even name them."),
+    only("capture-stands-alone", "^src/capture/", ["^src/capture/", "^src/db/kinds\\.ts$", TABLES],
+      "Taking a reading knows neither storage nor network; it may know the shape of a record."),
+    only("sync-knows-db", "^src/sync/", ["^src/sync/", "^src/db/", "^src/capture/", TABLES],
+      "The network side draws nothing."),
+    only("text-says-only", "^src/text/", ["^src/text/", "^src/db/kinds\\.ts$", LENGTHS, TABLES],
+      "Sentences depend on nothing but the names of the records."),
+    only("components-draw-what-they-are-given", "^src/components/",
+      ["^src/components/", "^src/text/", "^src/styles/", "^src/db/kinds\\.ts$", LENGTHS, TABLES, BESIDE_CODE],
+      "A component that fetches its own data cannot be drawn anywhere else."),
+
+    never("screens-live-apart", { path: "^src/screens/([^/]+)/" }, { path: "^src/screens/", pathNot: "^src/screens/$1/" },
+      "What two screens share is a component."),
+    never("screens-see-the-public-side-of-sync", { path: "^src/screens/" },
+      { path: "^src/sync/", pathNot: "^src/sync/(status|session|loop|papers)\\.ts$" },
+      "A screen asks for a sign-in or a sheet; it never speaks the protocol."),
+    never("nothing-imports-the-app", { path: "^src/", pathNot: "^src/main\\.ts$" }, { path: "^src/(App\\.svelte|main\\.ts)$" },
+      "The app stands on top."),
+    never("worker-stands-alone", { path: "^src/sw\\.ts$" }, { path: "^src/" },
+      "The service worker is small and knows nothing of the records."),
+    never("no-tests-in-the-app", { path: "^src/" }, { path: "^tests/" }, "Code never leans on its checks."),
+  ],
+  options: {
+    doNotFollow: { path: "node_modules" },
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: "tsconfig.json" },
+    enhancedResolveOptions: { extensions: [".ts", ".d.ts", ".js", ".svelte", ".json"], exportsFields: ["exports"],
+      conditionNames: ["svelte", "import", "browser", "types", "default"] },
+  },
+};
