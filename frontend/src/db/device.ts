@@ -1,0 +1,28 @@
+/** The phone's own id for one account. The server's merge rule trusts it, so it must not change between sign-ins. */
+import { get } from "svelte/store";
+import { type Account, currentHouse, house, inHouse } from "./house";
+import { House } from "./schema";
+import { uuidv7 } from "uuidv7";
+
+export async function deviceOf(account: Account): Promise<string> {
+  const open = get(house);
+  if (open?.account.id === account.id) return readDevice(open);
+  const db = new House(account);
+  try {
+    return await readDevice(db);
+  } finally {
+    db.close();
+  }
+}
+
+export function thisDevice(): Promise<string> {
+  return readDevice(currentHouse());
+}
+
+export async function setDevice(device: string): Promise<void> {
+  await inHouse(["meta"], (db) => db.meta.put({ k: "device", v: device }));
+}
+
+async function readDevice(db: House): Promise<string> {
+  return ((await db.meta.get("device"))?.v as string | undefined) ?? uuidv7();
+}

@@ -1,0 +1,128 @@
+/** Saving: one transaction that writes one outbox row. Nothing else is touched; the server's copies change only by pull. */
+import { uuidv7 } from "uuidv7";
+import { fold } from "./fold";
+import { inHouse } from "./house";
+import { type Docs, type Kind, parentOf } from "./kinds";
+import { type House, keysOf, type Op, type OutRow, type ServerRow } from "./schema";
+import { storable } from "./text";
+
+export { SaveFailed } from "./house";
+
+export interface Step {
+  op: Op;
+  garden: string;
+  kind: Kind;
+  id: string;
+  set: Record<string, unknown>;
+}
+
+export function newId(): string {
+  return uuidv7();
+}
+
+export function now(): string {
+  return `${new Date().toISOString().slice(0, 19)}Z`;
+}
+
+/** A garden is its own garden: for kind "garden" the id is the garden's id, made here when "" is given. */
+export async function create<K extends Kind>(garden: string, kind: K, doc: Partial<Docs[K]>, id?: string): Promise<string> {
+  const made = kind === "garden" ? garden || id || newId() : (id ?? newId());
+  const home = kind === "garden" ? made : garden;
+  await save([{ op: "put", garden: home, kind, id: made, set: { ...doc } }]);
+  return made;
+}
+
+export async function change<K extends Kind>(garden: string, kind: K, id: string, set: Partial<Docs[K]>): Promise<void> {
+  await save([{ op: "patch", garden, kind, id, set: { ...set } }]);
+}
+
+export async function remove(garden: string, kind: Kind, id: string): Promise<void> {
+  await save([{ op: "delete", garden, kind, id, set: {} }]);
+}
+
+/** Undo of remove: an unsent delete is taken back; one that may have left is answered with the whole record again. */
+export async function restore<K extends Kind>(garden: string, kind: K, id: string): Promise<void> {
+  await inHouse(["records", "outbox", "sent"], async (db) => {
+    const rows = await db.outbox.where("id").equals(id).sortBy("n");
+    const last = rows.at(-1);
+    if (last?.op === "delete" && last.st === "new" && last.tried === 0) {
+      await db.outbox.delete(last.n!);
+      return;
+    }
+    const was = last?.was ?? (await db.sent.where("id").equals(id).sortBy("n")).findLast((row) => row.was)?.was;
+    if (was) await writeStep(db, { op: "put", garden, kind, id, set: was });
+  });
+}
+
+/** Close a conflict; `taken` writes the other value into the record in the same transaction. */
+export async function closeConflict(garden: string, conflictId: string, state: "kept" | "taken"): Promise<void> {
+  await inHouse(["records", "outbox"], async (db) => {
+    const doc = (await db.records.get(conflictId))?.doc as Docs["conflict"] | undefined;
+    if (!doc) return;
+    await writeStep(db, { op: "patch", garden, kind: "conflict", id: conflictId, set: { state } });
+    if (state === "taken") await writeStep(db, taking(garden, doc));
+  });
+}
+
+function taking(garden: string, doc: Docs["conflict"]): Step {
+  const gone = doc.field === "deleted" && doc.other === true;
+  const target = { garden, kind: doc.of.kind, id: doc.of.id };
+  return gone ? { op: "delete", ...target, set: {} } : { op: "patch", ...target, set: { [doc.field]: doc.other } };
+}
+
+/** Several changes that belong together, in one transaction. */
+export async function save(steps: Step[]): Promise<void> {
+  await inHouse(["records", "outbox"], async (db) => {
+    for (const step of steps) await writeStep(db, step);
+  });
+}
+
+/** Must run inside a transaction over records and outbox. */
+export async function writeStep(db: House, step: Step): Promise<void> {
+  const server = await db.records.get(step.id);
+  const rows = await db.outbox.where("id").equals(step.id).sortBy("n");
+  const row = outboxRow(db, step, server, rows);
+  const last = rows.at(-1);
+  if (last && mayJoin(last, row)) await db.outbox.put(joined(last, row));
+  else await db.outbox.add(row);
+}
+
+function outboxRow(db: House, step: Step, server: ServerRow | undefined, rows: OutRow[]): OutRow {
+  const before = fold(server, rows, db.account.username);
+  const set = storable(step.set);
+  const parents = [parentOf(step.kind, { ...before?.doc, ...set })];
+  if (before) parents.push(parentOf(step.kind, before.doc));
+  return {
+    mid: uuidv7(),
+    account: db.account.id,
+    garden: step.garden,
+    kind: step.kind,
+    id: step.id,
+    keys: keysOf(step.garden, step.kind, parents),
+    op: step.op,
+    base: server?.seq ?? 0,
+    at: now(),
+    set,
+    st: "new",
+    ack: 0,
+    tried: 0,
+    healed: 0,
+    ...(step.op === "delete" && before ? { was: { ...before.doc } as Record<string, unknown> } : {}),
+  };
+}
+
+/** Never a row that may have reached the server, and never across two states of the server's copy. */
+function mayJoin(last: OutRow, next: OutRow): boolean {
+  const untouched = last.st === "new" && last.tried === 0 && last.base === next.base;
+  return untouched && last.op !== "delete" && next.op === "patch";
+}
+
+function joined(last: OutRow, next: OutRow): OutRow {
+  return {
+    ...last,
+    mid: next.mid,
+    at: next.at,
+    set: { ...last.set, ...next.set },
+    keys: [...new Set([...last.keys, ...next.keys])],
+  };
+}

@@ -1,0 +1,82 @@
+/** Every request to the server goes through here. Nothing queued ever carries a credential. */
+
+export const ROOT = "/api/v1";
+
+/** The server answered, and it was a no. `status` 0: no answer at all. */
+export class Refused extends Error {
+  constructor(
+    readonly status: number,
+    readonly code: string,
+    readonly retryAfter: number | null = null,
+    readonly detail = "",
+  ) {
+    super(`${status} ${code}`);
+    this.name = "Refused";
+  }
+}
+
+export interface Me {
+  account: { id: string; username: string };
+  csrf: string;
+  device: string;
+  gardens: { id: string; name: string; head: string | null }[];
+}
+
+let csrf: string | null = null;
+
+export function useCsrf(token: string | null): void {
+  csrf = token;
+}
+
+export async function me(): Promise<Me> {
+  const answer = await json<Me>(await ask("GET", "/me"));
+  csrf = answer.csrf;
+  return answer;
+}
+
+export function getJson<T>(path: string): Promise<T> {
+  return ask("GET", path).then((answer) => json<T>(answer));
+}
+
+export async function postJson<T>(path: string, body: unknown): Promise<T> {
+  const answer = await unsafe("POST", path, JSON.stringify(body), { "Content-Type": "application/json" });
+  return json<T>(answer);
+}
+
+/** An unsafe request: the token is read now, not stored with the item, and fetched anew once when the server refuses it. */
+export async function unsafe(method: string, path: string, body?: BodyInit, headers: Record<string, string> = {}) {
+  const send = () => ask(method, path, body, csrf ? { ...headers, "X-CSRFToken": csrf } : headers);
+  if (csrf === null && path !== "/login" && path !== "/pair") await me();
+  try {
+    return await send();
+  } catch (error) {
+    if (!(error instanceof Refused) || error.code !== "csrf") throw error;
+    await me();
+    return send();
+  }
+}
+
+export async function ask(method: string, path: string, body?: BodyInit, headers: Record<string, string> = {}): Promise<Response> {
+  let answer: Response;
+  try {
+    answer = await fetch(ROOT + path, { method, headers, credentials: "same-origin", ...(body === undefined ? {} : { body }) });
+  } catch {
+    throw new Refused(0, "no_answer");
+  }
+  if (answer.ok || answer.status === 304) return answer;
+  throw await refusal(answer);
+}
+
+export async function json<T>(answer: Response): Promise<T> {
+  try {
+    return (await answer.json()) as T;
+  } catch {
+    throw new Refused(0, "cut_answer"); // the line broke in the middle, or a hotel page answered in the server's place
+  }
+}
+
+async function refusal(answer: Response): Promise<Refused> {
+  const problem = (await answer.json().catch(() => ({}))) as { code?: string; detail?: string };
+  const after = Number(answer.headers.get("Retry-After") ?? Number.NaN);
+  return new Refused(answer.status, problem.code ?? "", Number.isFinite(after) ? after : null, problem.detail ?? "");
+}

@@ -1,0 +1,64 @@
+/** Signing in and out. The phone keeps one device id per account, in that account's database. */
+import { get } from "svelte/store";
+import { uuidv7 } from "uuidv7";
+import { type Account, knownAccounts, leaveHouse, openHouse, session } from "../db/house";
+import { counts } from "../db/outbox";
+import { deviceOf, setDevice } from "../db/device";
+import { postJson, unsafe, useCsrf } from "./api";
+import { syncNow } from "./loop";
+import { line } from "./status";
+
+interface SignedIn {
+  account: Account;
+  csrf: string;
+  device: string;
+}
+
+export async function signIn(username: string, password: string): Promise<void> {
+  const known = knownAccounts().findLast((account) => account.username === username);
+  const device = known ? await deviceOf(known) : uuidv7();
+  await enter(await postJson<SignedIn>("/login", { username, password, device, device_name: deviceName() }));
+}
+
+export async function pairWith(token: string): Promise<void> {
+  const remembered = get(session).account;
+  const device = remembered ? await deviceOf(remembered) : uuidv7();
+  await enter(await postJson<SignedIn>("/pair", { token, device, device_name: deviceName() }));
+}
+
+export function newPairing(): Promise<{ token: string; url: string; expires_at: string }> {
+  return postJson("/pairings", {});
+}
+
+/** What would stay behind on this phone: show it before signing out. */
+export function leftOnPhone(): Promise<{ items: number; photos: number }> {
+  return new Promise((resolve) => {
+    const stop = counts.subscribe(($counts) => {
+      if (!$counts) return;
+      queueMicrotask(() => stop());
+      resolve({ items: $counts.waiting + $counts.parked, photos: $counts.photos });
+    });
+  });
+}
+
+/** Ends the server's session if it can be reached; the account's database and its outbox stay on the phone either way. */
+export async function signOut(): Promise<void> {
+  await unsafe("POST", "/logout").catch(() => undefined);
+  useCsrf(null);
+  leaveHouse();
+  line.set({ state: "idle" });
+}
+
+async function enter({ account, csrf, device }: SignedIn): Promise<void> {
+  useCsrf(csrf);
+  await openHouse(account);
+  await setDevice(device);
+  line.set({ state: "idle" });
+  syncNow();
+}
+
+function deviceName(): string {
+  const agent = navigator.userAgent;
+  const kind = /iPhone|iPad|Android|Windows|Macintosh|Linux/.exec(agent)?.[0] ?? "browser";
+  return kind === "Macintosh" ? "Mac" : kind;
+}
