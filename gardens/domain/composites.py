@@ -61,9 +61,7 @@ point = list_of(whole(0, LONGEST_CM), 2, 2)
 points = list_of(point, 0, 200)
 plants = list_of(point, 0, MOST_PLANTS)
 place_in_garden = parts(x_cm=whole(0, GARDEN_CM), y_cm=whole(0, GARDEN_CM))
-rows = parts(
-    n_rows=whole(1, 60), row_spacing_cm=whole(5, 500), plant_spacing_cm=whole(2, 500)
-)
+rows = parts(n_rows=whole(1, 60), row_spacing_cm=whole(5, 500), plant_spacing_cm=whole(2, 500))
 rating_place = parts(
     x_cm=whole(0, LONGEST_CM), y_cm=whole(0, LONGEST_CM), plant=maybe(whole(1, MOST_PLANTS))
 )

@@ -1,0 +1,217 @@
+"""What a root check says about a bed: mean, spread, and how sure that is.
+
+Not for comparing beds or years, and never across scales.
+"""
+
+import math
+import statistics
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from gardens.domain.errors import DomainError
+from gardens.domain.student import t_quantile
+
+TOP_GRADE = 10
+SURE = 0.975
+
+Interval = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Reading:
+    """What was seen on one plant; ``grade`` only when ``state`` is ``"rated"``."""
+
+    state: str
+    grade: int | None
+    gall_scale: str
+
+
+@dataclass(frozen=True)
+class Summary:
+    """A root check in numbers; None where nothing was rated.
+
+    ``counts`` holds how many plants had each grade, 0 to 10; grades are those of
+    ``gall_scale`` [0..10]; ``n_galled`` counts grades above 0.
+    """
+
+    gall_scale: str | None
+    n_rated: int
+    n_missing: int
+    n_dead: int
+    n_galled: int
+    mean: float | None
+    median: float | None
+    lowest: int | None
+    highest: int | None
+    counts: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Sureness:
+    """How sure a mean is: an interval, or the reason why there is none.
+
+    ``why`` is ``"interval"`` (then ``low`` and ``high`` are set), ``"none_rated"``,
+    ``"too_few"``, ``"picked"`` (the worst-looking plants), ``"whole_bed"`` (nothing left to
+    guess) or ``"unfinished"`` (all were to be dug and are not yet).
+    """
+
+    why: str
+    low: float | None = None
+    high: float | None = None
+
+
+def read_reading(part: Mapping[str, object]) -> Reading:
+    """Reading from the wire composite ``gall_rating.reading``."""
+    grade = part["grade"]
+    assert grade is None or isinstance(grade, int)
+    return Reading(str(part["state"]), grade, str(part["gall_scale"]))
+
+
+def summarize(readings: Sequence[Reading]) -> Summary:
+    """Count and average one root check.
+
+    Parameters
+    ----------
+    readings : sequence of Reading
+        Any number of plants, all on one scale.
+
+    Returns
+    -------
+    Summary
+        Missing and dead plants are counted apart and are never grade 0.
+
+    Raises
+    ------
+    DomainError
+        ``scales_differ`` when rated plants are on more than one scale.
+
+    Examples
+    --------
+    >>> found = summarize([Reading("rated", g, "pct10") for g in (0, 0, 0, 1, 3, 3)])
+    >>> found.mean, found.median, found.n_galled
+    (1.1666666666666667, 0.5, 3)
+    """
+    rated = [one for one in readings if one.grade is not None and one.state == "rated"]
+    scales = {one.gall_scale for one in rated}
+    if len(scales) > 1:
+        raise DomainError("scales_differ", gall_scales=sorted(scales))
+    grades = [one.grade for one in rated if one.grade is not None]
+    return Summary(
+        gall_scale=scales.pop() if scales else None,
+        n_rated=len(grades),
+        n_missing=sum(one.state == "missing" for one in readings),
+        n_dead=sum(one.state == "dead" for one in readings),
+        n_galled=sum(grade > 0 for grade in grades),
+        mean=statistics.fmean(grades) if grades else None,
+        median=statistics.median(grades) if grades else None,
+        lowest=min(grades, default=None),
+        highest=max(grades, default=None),
+        counts=tuple(grades.count(grade) for grade in range(TOP_GRADE + 1)),
+    )
+
+
+def mean_interval(grades: Sequence[float], n_plants: int | None = None) -> Interval | None:
+    """95 % interval for the mean grade of a bed from a few of its plants.
+
+    Parameters
+    ----------
+    grades : sequence of float
+        One grade per plant dug, any number [one scale, 0..10].
+    n_plants : int or None
+        Plants that stood in the bed [1, more than were dug]; None when nobody counted.
+
+    Returns
+    -------
+    (float, float) or None
+        Low and high end [same scale, 0..10]; None for two plants or fewer and when every
+        plant of the bed was dug.
+
+    Notes
+    -----
+    Wilson's score interval with a quasi-binomial variance: our own construction, not a
+    textbook interval. Where nearly all grades are at one end the variance has a floor, so
+    that five grades of 0 do not claim certainty. Holds for plants chosen without looking at
+    their tops; it covers the difference between plants, not the rater's eye.
+
+    References
+    ----------
+    our_bounded_interval, wilson_1927
+
+    Examples
+    --------
+    >>> [round(end, 6) for end in mean_interval([0, 1, 1, 2, 3, 5])]
+    [0.807342, 4.157667]
+    """
+    n = len(grades)
+    if n <= 2 or (n_plants is not None and n_plants <= n):
+        return None
+    share = statistics.fmean(grades) / TOP_GRADE
+    spread, degrees = _spread(grades, share)
+    sized = n if n_plants is None else n * (n_plants - 1) / (n_plants - n)
+    n_effective = sized / spread
+    q = t_quantile(SURE, degrees)
+    pull = q * q / n_effective
+    centre = (share + pull / 2) / (1 + pull)
+    half = q * math.sqrt(share * (1 - share) / n_effective + pull / (4 * n_effective)) / (1 + pull)
+    return TOP_GRADE * max(0.0, centre - half), TOP_GRADE * min(1.0, centre + half)
+
+
+def _spread(grades: Sequence[float], share: float) -> tuple[float, int]:
+    """Share of the largest possible variance [1, 0.02..1], and degrees of freedom."""
+    n = len(grades)
+    softened = (sum(grades) / TOP_GRADE + 0.5) / (n + 1)
+    seen = statistics.variance(grades) / TOP_GRADE**2 / (softened * (1 - softened))
+    floor = max(0.02, 0.30 * max(0.0, 1 - min(share, 1 - share) / 0.15))
+    return min(1.0, max(seen, floor)), max(n - 1, 3) if floor > seen else n - 1
+
+
+def sureness(readings: Sequence[Reading], how: str, n_plants_stood: int | None) -> Sureness:
+    """How sure the mean of a root check is, given how its plants were chosen.
+
+    Parameters
+    ----------
+    readings : sequence of Reading
+        Any number of plants, all on one scale.
+    how : str
+        ``"all"``, ``"every_kth"``, ``"random"`` or ``"worst_looking"``.
+    n_plants_stood : int or None
+        Plants that stood in the bed [1, 1..2000].
+
+    Returns
+    -------
+    Sureness
+        An interval, or why there is none.
+
+    References
+    ----------
+    our_bounded_interval
+    """
+    summary = summarize(readings)
+    if summary.n_rated == 0:
+        return Sureness("none_rated")
+    if how == "worst_looking":
+        return Sureness("picked")
+    if _is_whole(len(readings), how, n_plants_stood):
+        return Sureness("whole_bed")
+    if how == "all":
+        return Sureness("unfinished")
+    grades = [one.grade for one in readings if one.state == "rated" and one.grade is not None]
+    ends = mean_interval(grades, n_plants_stood)
+    return Sureness("interval", *ends) if ends else Sureness("too_few")
+
+
+def _is_whole(n_seen: int, how: str, n_plants_stood: int | None) -> bool:
+    if n_plants_stood is None:
+        return how == "all"
+    return n_seen >= n_plants_stood
+
+
+def rounded_outward(low: float, high: float) -> Interval:
+    """Interval as it is shown: one decimal, never narrower than it is.
+
+    Examples
+    --------
+    >>> rounded_outward(0.807342, 4.157667)
+    (0.8, 4.2)
+    """
+    return math.floor(round(low * 10, 6)) / 10, math.ceil(round(high * 10, 6)) / 10
