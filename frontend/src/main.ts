@@ -1,4 +1,12 @@
+import "@fontsource-variable/atkinson-hyperlegible-next/wght.css";
+import "./styles/tokens.css";
+import "./styles/base.css";
 import { mount } from "svelte";
 import App from "./App.svelte";
+import { followLinks } from "./router.ts";
+import { watchForUpdates } from "./update.ts";
+
+followLinks();
+void watchForUpdates();
 
 export default mount(App, { target: document.getElementById("app")! });

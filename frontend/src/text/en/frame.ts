@@ -25,6 +25,17 @@ export const frame = {
     full: "The phone's storage is full, so the last entry was not written. Everything before it is there. Free some space, then enter it again.",
     file: "Save it all to a file",
   },
+  trouble: {
+    other_version: {
+      title: "A newer version is open in another tab.",
+      text: "What was entered is kept. Load this page again to go on here.",
+    },
+    blocked: {
+      title: "An older page of this app is still open.",
+      text: "Close the other tab, then load this one again. What was entered is kept.",
+    },
+    again: "Load again",
+  },
   update: {
     title: "New version ready.",
     text: "Nothing is lost.",
