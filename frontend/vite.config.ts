@@ -1,10 +1,13 @@
 import { fileURLToPath } from "node:url";
 import { svelte } from "@sveltejs/vite-plugin-svelte";
 import { defineConfig } from "vite";
+import { worker } from "./build/worker.ts";
+
+const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
 export default defineConfig({
-  plugins: [svelte()],
-  resolve: { alias: { $tables: fileURLToPath(new URL("../fixtures", import.meta.url)) } },
+  plugins: [svelte(), worker(here("../api/middleware.py"))],
+  resolve: { alias: { $tables: here("../fixtures") } },
   server: { fs: { allow: [".."] } },
   build: { outDir: "../webbuild", emptyOutDir: true, modulePreload: { polyfill: false } },
 });
