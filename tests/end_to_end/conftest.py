@@ -1,0 +1,113 @@
+"""Browser tests: a real server process, a real browser, phones of 360 x 640.
+
+The cast: the grower (account `demo`, or one made in the test), a second phone of the same
+grower, and nobody else.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+# An open browser leaves an event loop behind, and Django would refuse every query beside it.
+os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "1"
+
+from playwright.sync_api import Browser, BrowserType, sync_playwright  # noqa: E402
+
+from api.bootstrap import webapp  # noqa: E402
+from api.bootstrap.places import WEB_BUILD  # noqa: E402
+from tests.end_to_end.phone import Phone  # noqa: E402
+from tests.end_to_end.server import Server, manage  # noqa: E402
+
+CHROMIUM_NAMES = ("chromium", "chromium-browser", "google-chrome")
+FLAGS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+
+
+def chromium_path() -> str:
+    """Return the browser to drive: $CHROMIUM, or the first known name on PATH."""
+    named = os.environ.get("CHROMIUM")
+    found = named or next(filter(None, map(shutil.which, CHROMIUM_NAMES)), None)
+    assert found, "No Chromium found. Set CHROMIUM to its path, or install it."
+    return found
+
+
+@pytest.fixture(scope="session")
+def web_app(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A copy of the built web app, so that a rebuild elsewhere changes nothing here."""
+    webapp.build()
+    copy = tmp_path_factory.mktemp("web") / "webbuild"
+    shutil.copytree(WEB_BUILD, copy)
+    return copy
+
+
+@pytest.fixture(scope="session")
+def demo_data(tmp_path_factory: pytest.TempPathFactory, web_app: Path) -> Path:
+    """A data folder with the demo garden in it; tests copy it and never open it."""
+    data = tmp_path_factory.mktemp("demo") / "data"
+    data.mkdir()
+    manage(data, web_app, "migrate", "--verbosity", "0")
+    manage(data, web_app, "load_demo")
+    return data
+
+
+@pytest.fixture
+def server(tmp_path: Path, demo_data: Path, web_app: Path) -> Iterator[Server]:
+    """A running server on a fresh copy of the demo garden."""
+    data = tmp_path / "data"
+    shutil.copytree(demo_data, data)
+    running = Server(data, web_app)
+    running.start()
+    yield running
+    running.kill()
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[BrowserType]:
+    """Playwright's Chromium driver, not started."""
+    with sync_playwright() as driver:
+        yield driver.chromium
+
+
+@pytest.fixture(scope="session")
+def browser(chromium: BrowserType) -> Iterator[Browser]:
+    """One browser for the whole run; every phone is a context of its own in it."""
+    opened = chromium.launch(executable_path=chromium_path(), args=FLAGS)
+    yield opened
+    opened.close()
+
+
+@pytest.fixture
+def new_phone(browser: Browser, server: Server) -> Iterator[Callable[..., Phone]]:
+    """Hand out phones; at the end none of them may have complained in its console."""
+    handed_out: list[Phone] = []
+
+    def take(**options) -> Phone:
+        phone = Phone.in_browser(browser, server.address, **options)
+        handed_out.append(phone)
+        return phone
+
+    yield take
+    complaints = [line for phone in handed_out for line in phone.complaints]
+    for phone in handed_out:
+        phone.put_away()
+    assert complaints == []
+
+
+@pytest.fixture
+def phone(new_phone: Callable[..., Phone]) -> Phone:
+    """A phone signed in to the demo garden, everything received, ready for no signal."""
+    taken = new_phone()
+    taken.sign_in()
+    return taken

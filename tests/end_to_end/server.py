@@ -1,0 +1,120 @@
+"""The real server as a process of its own: started, stopped, killed, restored."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import signal
+import socket
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+PORTS = range(8221, 8260)
+PATIENCE_S = 20
+
+
+def free_port() -> int:
+    """Return the first of our ports that nobody listens on."""
+    for port in PORTS:
+        with socket.socket() as probe:
+            probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+            try:
+                probe.bind(("127.0.0.1", port))
+            except OSError:
+                continue
+            return port
+    raise RuntimeError("every port kept for the browser tests is taken")
+
+
+def environment(data: Path, web: Path) -> dict[str, str]:
+    """Return the settings a server or a command on this data folder runs with."""
+    kept = {k: v for k, v in os.environ.items() if not k.startswith(("KNOTBED_", "DATABASE_URL"))}
+    return kept | {
+        "KNOTBED_DATA_DIR": str(data),
+        "KNOTBED_TEST_WEB": str(web),
+        "DJANGO_SETTINGS_MODULE": "tests.end_to_end.server_settings",
+    }
+
+
+def manage(data: Path, web: Path, *words: str) -> str:
+    """Run one management command on a data folder and return what it printed."""
+    run = subprocess.run(
+        [sys.executable, "manage.py", *words],
+        cwd=ROOT,
+        env=environment(data, web),
+        capture_output=True,
+        text=True,
+    )
+    assert run.returncode == 0, run.stdout + run.stderr
+    return run.stdout
+
+
+class Server:
+    """One server on one port with one data folder."""
+
+    def __init__(self, data: Path, web: Path) -> None:
+        self.data, self.web = data, web
+        self.port = free_port()
+        self.address = f"http://127.0.0.1:{self.port}"
+        self.log = data / "server.log"
+        self.process: subprocess.Popen | None = None
+
+    def start(self) -> None:
+        """Start it and wait until it answers."""
+        command = ["granian", "--interface", "wsgi", "--host", "127.0.0.1"]
+        command += ["--port", str(self.port), "--workers", "1", "--blocking-threads", "4"]
+        self.process = subprocess.Popen(
+            [sys.executable, "-m", *command, "api.wsgi:application"],
+            cwd=ROOT,
+            env=environment(self.data, self.web),
+            stdout=self.log.open("ab"),
+            stderr=subprocess.STDOUT,
+            start_new_session=True,
+        )
+        give_up = time.monotonic() + PATIENCE_S
+        while not self.answers():
+            assert self.process.poll() is None, self.log.read_text()
+            assert time.monotonic() < give_up, self.log.read_text()
+            time.sleep(0.05)
+
+    def answers(self) -> bool:
+        """Say whether somebody answers at the address."""
+        try:
+            with urllib.request.urlopen(f"{self.address}/api/v1/meta", timeout=2) as answer:
+                return answer.status == 200
+        except (urllib.error.URLError, OSError):
+            return False
+
+    def stop(self, how: int = signal.SIGTERM) -> None:
+        """End the process group and wait until the port is silent."""
+        if self.process is None:
+            return
+        os.killpg(self.process.pid, how)
+        try:
+            self.process.wait(PATIENCE_S)
+        except subprocess.TimeoutExpired:
+            os.killpg(self.process.pid, signal.SIGKILL)
+            self.process.wait(PATIENCE_S)
+        self.process = None
+        while self.answers():
+            time.sleep(0.05)
+
+    def kill(self) -> None:
+        """Pull the plug: SIGKILL, nothing is tidied up."""
+        self.stop(signal.SIGKILL)
+
+    def copy_data(self, to: Path) -> None:
+        """Keep a copy of the whole data folder; the server must be stopped."""
+        assert self.process is None
+        shutil.copytree(self.data, to)
+
+    def restore_data(self, copy: Path) -> None:
+        """Put an older copy of the data folder in place of the present one."""
+        assert self.process is None
+        shutil.rmtree(self.data)
+        shutil.copytree(copy, self.data)
