@@ -9,6 +9,7 @@ from .steps import run
 PACKAGES_STAMP = FRONTEND / "node_modules" / "knotbed-stamp.json"
 BUILD_STAMP = WEB_BUILD / "knotbed-stamp.json"
 NOT_SOURCES = {"node_modules", "tests"}
+PAGE_RULES = ROOT / "api" / "middleware.py"  # its content policy is part of the worker's version
 
 
 def build() -> None:
@@ -47,6 +48,7 @@ def provide_packages(tools: node.Node) -> None:
 def sources() -> list[Path]:
     """Return every file the build is made from, in a fixed order."""
     found = [path for path in (ROOT / "fixtures").rglob("*.json") if path.is_file()]
+    found.append(PAGE_RULES)
     for top in FRONTEND.iterdir():
         if top.name in NOT_SOURCES:
             continue
