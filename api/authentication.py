@@ -1,0 +1,61 @@
+"""Who is asking: a session bound to one device, and the CSRF token it has to bring.
+
+Not for checking passwords: see ``gardens.services.accounts``.
+"""
+
+from typing import Any
+from uuid import UUID
+
+from django.conf import settings
+from django.contrib.auth import login
+from django.utils import timezone
+from rest_framework.authentication import CSRFCheck, SessionAuthentication
+from rest_framework.request import Request
+
+from api.errors import Problem
+from gardens.services.accounts import remember_device
+
+
+class PhoneSession(SessionAuthentication):
+    """Django's session, sliding by days, with our problem documents."""
+
+    def authenticate(self, request: Request) -> tuple[Any, None] | None:
+        found = super().authenticate(request)
+        if found is not None:
+            _slide(request)
+        return found
+
+    def authenticate_header(self, request: Request) -> str:
+        return "Session"
+
+    def enforce_csrf(self, request: Request) -> None:
+        check = CSRFCheck(lambda _: None)
+        check.process_request(request)
+        if check.process_view(request, None, (), {}):
+            raise Problem("csrf")
+
+
+def _slide(request: Request) -> None:
+    """Move the session's end once a day, not with each of a phone's many requests."""
+    today = timezone.now().date().isoformat()
+    if request.session.get("seen_on") != today:
+        request.session["seen_on"] = today
+        request.session.set_expiry(settings.SESSION_COOKIE_AGE)
+
+
+def open_session(request: Request, account: Any, device: UUID, device_name: str) -> None:
+    """Sign the account in on this device."""
+    login(request._request, account, backend="django.contrib.auth.backends.ModelBackend")
+    request.session["device"] = str(device)
+    request.session["seen_on"] = timezone.now().date().isoformat()
+    remember_device(account=account, device=device, name=device_name)
+
+
+def device_of(request: Request) -> str:
+    """Return the device this session belongs to."""
+    return str(request.session.get("device", ""))
+
+
+def address_of(request: Request) -> str | None:
+    """Return the network address the request came from."""
+    return request.META.get("REMOTE_ADDR") or None

@@ -1,0 +1,185 @@
+"""Problem documents (RFC 9457): every refusal is a code, a status and a sentence a person can use.
+
+Not for the results of single items in a push: those are codes inside a 200 answer.
+"""
+
+from http import HTTPStatus
+from typing import Any
+
+from django.http import HttpResponse, JsonResponse
+from rest_framework import exceptions
+from rest_framework.response import Response
+
+# code: (status, what happened; what is safe; what to do)
+PROBLEMS: dict[str, tuple[int, str]] = {
+    "bad_json": (
+        400,
+        "The request could not be read as JSON. Nothing was changed. Send it again; if it fails "
+        "again, send its items one at a time to find the one at fault.",
+    ),
+    "bad_request": (
+        400,
+        "The request does not have the form the server expects. Nothing was changed. "
+        "Correct the field named here and send it again.",
+    ),
+    "login_needed": (
+        401,
+        "You are not signed in. Everything on this phone is kept. Sign in to go on sending.",
+    ),
+    "login_wrong": (
+        401,
+        "This name and password do not belong together. Nothing on this phone was changed. "
+        "Check both and try again.",
+    ),
+    "csrf": (
+        403,
+        "The request did not prove that it comes from this app. Nothing was changed. "
+        "The app fetches a new token and tries again by itself.",
+    ),
+    "device_mismatch": (
+        403,
+        "The request names another phone than the one that signed in. Nothing was changed. "
+        "Sign in again on this phone.",
+    ),
+    "pair_token_ended": (
+        403,
+        "This pairing code is used up, too old or damaged. Nothing on this phone was changed. "
+        "Make a new code on the phone that is signed in.",
+    ),
+    "not_found": (
+        404,
+        "There is nothing here that this account may see. Nothing was changed. "
+        "Check the address, or sign in with the account that owns the garden.",
+    ),
+    "not_allowed": (405, "This address does not do that. Nothing was changed."),
+    "history_changed": (
+        409,
+        "The server was put back to an earlier backup. What this phone still holds is safe. "
+        "The app sends it again by itself.",
+    ),
+    "no_photo_record": (
+        409,
+        "No record of this garden names this photo yet. The photo is kept on the phone. "
+        "Send the record first, then the photo.",
+    ),
+    "cursor_too_old": (
+        410,
+        "This phone was away so long that it must read the garden afresh. What it has not sent "
+        "is kept. The app reads the garden again by itself.",
+    ),
+    "batch_too_large": (
+        413,
+        "Too much was sent at once. Nothing was changed. Send fewer items at a time.",
+    ),
+    "blob_too_large": (
+        413,
+        "This photo is too large. Its record is kept. Send a smaller copy of the photo.",
+    ),
+    "bad_image": (
+        415,
+        "This file is not a photo the server can open. Its record is kept. "
+        "Take the photo again or send it as JPEG.",
+    ),
+    "not_json": (
+        415,
+        "The request is not JSON. Nothing was changed. Send it as application/json.",
+    ),
+    "hash_mismatch": (
+        422,
+        "The photo was changed on its way. Its record is kept, and the copy on the phone too. "
+        "Send it again.",
+    ),
+    "sheet_incomplete": (
+        422,
+        "The sheet cannot be printed yet. Your records are kept. Fill in what is named here.",
+    ),
+    "update_needed": (
+        426,
+        "This version of the app is too old to read the garden. What is on the phone can still "
+        "be sent. Update the app after that.",
+    ),
+    "slow_down": (
+        429,
+        "There were too many tries in a short time. Nothing was changed. Wait a minute.",
+    ),
+    "server_error": (
+        500,
+        "The server failed at this. What is on the phone is kept. Try again later.",
+    ),
+    "server_full": (
+        507,
+        "The server's disk is full. The photo is kept on the phone. Make room on the server; "
+        "records are still taken.",
+    ),
+}
+
+
+class Problem(exceptions.APIException):
+    """A refusal of a whole request; ``code`` is a key of ``PROBLEMS``."""
+
+    def __init__(
+        self, code: str, field: str | None = None, retry_after: int | None = None, **params: Any
+    ) -> None:
+        self.status_code, self.sentence = PROBLEMS[code]
+        super().__init__(self.sentence, code)
+        self.code = code
+        self.field = field
+        self.params = params
+        self.wait = retry_after
+
+
+def problem_document(problem: Problem) -> dict[str, Any]:
+    """Return the problem as the dictionary that is sent."""
+    document: dict[str, Any] = {
+        "type": "about:blank",
+        "title": HTTPStatus(problem.status_code).phrase,
+        "status": problem.status_code,
+        "code": problem.code,
+        "detail": problem.sentence,
+    }
+    if problem.field is not None:
+        document["field"] = problem.field
+    if problem.params:
+        document["params"] = problem.params
+    return document
+
+
+def problem_response(problem: Problem) -> HttpResponse:
+    """Return the problem as a plain Django answer, for use outside of the views."""
+    response = JsonResponse(
+        problem_document(problem),
+        status=problem.status_code,
+        content_type="application/problem+json",
+    )
+    if problem.wait is not None:
+        response.headers["Retry-After"] = str(problem.wait)
+    return response
+
+
+def answer_problem(error: Exception, context: dict[str, Any]) -> HttpResponse | Response | None:
+    """Turn whatever a view raised into a problem document (DRF's exception handler)."""
+    problem = error if isinstance(error, Problem) else _as_problem(error)
+    return None if problem is None else problem_response(problem)
+
+
+def _as_problem(error: Exception) -> Problem | None:
+    if isinstance(error, exceptions.ValidationError):
+        field = next(iter(error.detail)) if isinstance(error.detail, dict) else None
+        return Problem("bad_request", field=field)
+    for kind, code in (
+        (exceptions.NotAuthenticated, "login_needed"),
+        (exceptions.AuthenticationFailed, "login_needed"),
+        (exceptions.PermissionDenied, "not_found"),
+        (exceptions.NotFound, "not_found"),
+        (exceptions.MethodNotAllowed, "not_allowed"),
+        (exceptions.UnsupportedMediaType, "not_json"),
+        (exceptions.ParseError, "bad_json"),
+    ):
+        if isinstance(error, kind):
+            return Problem(code)
+    return None
+
+
+def server_error(request: Any) -> HttpResponse:
+    """Answer for a failure nobody foresaw (Django's handler500)."""
+    return problem_response(Problem("server_error"))

@@ -1,0 +1,31 @@
+"""Every address the server answers."""
+
+from django.urls import include, path, re_path
+
+from api.views.account import Login, Logout, Me, Meta, Pair, Pairings
+from api.views.app import app_page, no_such_address
+from api.views.sync import Gardens, Pull, Push
+
+handler500 = "api.errors.server_error"
+
+garden_urls = [
+    path("push", Push.as_view()),
+    path("pull", Pull.as_view()),
+]
+api_urls = [
+    path("meta", Meta.as_view()),
+    path("login", Login.as_view()),
+    path("pair", Pair.as_view()),
+    path("pairings", Pairings.as_view()),
+    path("logout", Logout.as_view()),
+    path("me", Me.as_view()),
+    path("gardens", Gardens.as_view()),
+    path("gardens/<uuid:garden>/", include(garden_urls)),
+]
+urlpatterns = [
+    path("api/v1/", include(api_urls)),
+    re_path(r"^(?:api|assets|static|media)(?:/|$)", no_such_address),
+    # A last part with a dot is a file, and a file that is missing is not the app's page.
+    re_path(r"^(?!.*\.[a-z0-9]+$)", app_page),
+    re_path(r"", no_such_address),
+]

@@ -1,0 +1,32 @@
+"""Which gardens an account may see; every other read starts here."""
+
+from typing import Any
+from uuid import UUID
+
+from django.db.models import QuerySet
+
+from gardens.models import Garden, GardenDetails
+
+
+def visible_to(account: Any) -> QuerySet[Garden]:
+    """Return the gardens the account may see: those it owns."""
+    return Garden.objects.filter(owner_id=account.pk)
+
+
+def list_gardens(account: Any) -> list[dict[str, Any]]:
+    """Return id, name, role and mark of each garden the account may see, oldest first."""
+    gardens = list(visible_to(account).order_by("id"))
+    names: dict[UUID, str] = dict(
+        GardenDetails.objects.filter(id__in=[garden.id for garden in gardens]).values_list(
+            "id", "name"
+        )
+    )
+    return [
+        {
+            "id": str(garden.id),
+            "name": names.get(garden.id, ""),
+            "role": "owner",
+            "head": garden.mark,
+        }
+        for garden in gardens
+    ]
