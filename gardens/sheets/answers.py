@@ -1,0 +1,99 @@
+"""Answers on a sheet: a label with what is known, a line to write on, or boxes to tick.
+
+Not for deciding which questions a sheet asks.
+"""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+from xml.sax.saxutils import escape
+
+from reportlab.lib.colors import black
+from reportlab.platypus import Flowable, Paragraph, Table, TableStyle
+
+from gardens.sheets.page import HAIRLINE, marked_up, paragraph, style
+
+BOX, TICKED = "☐", "☒"
+_ROW = 22
+ALL = ((0, 0), (-1, -1))
+NO_PADDING: list[Any] = [(f"{side}PADDING", *ALL, 0) for side in ("LEFT", "RIGHT", "TOP", "BOTTOM")]
+GRID: list[Any] = [
+    ("GRID", *ALL, HAIRLINE, black),
+    ("VALIGN", *ALL, "MIDDLE"),
+    *((f"{side}PADDING", *ALL, 4) for side in ("LEFT", "RIGHT", "TOP", "BOTTOM")),
+]
+_ON_RULES: list[Any] = [
+    *NO_PADDING,
+    ("RIGHTPADDING", *ALL, 5),
+    ("TOPPADDING", *ALL, 4),
+    ("VALIGN", *ALL, "TOP"),
+    ("LINEBELOW", (1, 0), (1, -1), HAIRLINE, black),
+]
+
+
+def boxes(choices: Mapping[Any, str], chosen: object) -> str:
+    """Markup of a row of boxes to tick, the chosen ones ticked.
+
+    Parameters
+    ----------
+    choices : Mapping
+        Words to print, by the value they stand for.
+    chosen : object
+        The value, a collection of values, or None when nothing is chosen yet.
+    """
+    taken = chosen if isinstance(chosen, list | tuple | set) else (chosen,)
+    marks = ((TICKED if value in taken else BOX, said) for value, said in choices.items())
+    # No-break spaces inside, so that a box is never parted from its words.
+    return " ".join(f"{mark} {escape(said)}  ".replace(" ", "\u00a0") for mark, said in marks)
+
+
+def answer_table(
+    rows: Sequence[tuple[str, str]], width: float, label: float, *, row: float = _ROW
+) -> Table:
+    """Labels beside their answers, each answer on a rule one can write on.
+
+    Parameters
+    ----------
+    rows : sequence of (str, str)
+        Label and ready markup (see ``marked_up`` and ``boxes``); empty markup leaves room.
+    width, label : float
+        Of the whole table and of its labels [pt].
+    row : float
+        Least height of a row [pt].
+    """
+    cells = [[paragraph(name), Paragraph(said, style("body"))] for name, said in rows]
+    heights = [max(row, _needed(pair, (label, width - label))) for pair in cells]
+    table = Table(cells, colWidths=[label, width - label], rowHeights=heights)
+    table.setStyle(TableStyle(_ON_RULES))
+    return table
+
+
+def _needed(cells: Sequence[Paragraph], widths: Sequence[float]) -> float:
+    tall = (cell.wrap(width - 5, 10_000)[1] for cell, width in zip(cells, widths, strict=True))
+    return max(tall) + 8
+
+
+def long_answer(label: str, text: str, *, lines: int = 3) -> list[Flowable]:
+    """An answer of any length above its rule, or that many rules to write on."""
+    said = f"{escape(label)}: {marked_up(text)}" if text.strip() else f"{escape(label)}:"
+    return [Paragraph(said, style("body")), WritingLines(1 if text.strip() else lines)]
+
+
+class WritingLines(Flowable):
+    """Rules across the page; the first stands right under the text above."""
+
+    def __init__(self, count: int) -> None:
+        super().__init__()
+        self._count = count
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        """Width and height it takes [pt]."""
+        self.width = width
+        self.height = 6 + 22 * (self._count - 1) + 4
+        return self.width, self.height
+
+    def draw(self) -> None:
+        """Draw it with its lower left corner at the origin."""
+        self.canv.setLineWidth(HAIRLINE)
+        for line in range(self._count):
+            y = self.height - 6 - 22 * line
+            self.canv.line(0, y, self.width, y)

@@ -1,0 +1,166 @@
+"""The page every sheet shares: paper, margins, styles, footer and the finished bytes.
+
+Not for what stands on it.
+"""
+
+import io
+import unicodedata
+from collections.abc import Mapping, Sequence
+from functools import cache, partial
+from typing import Any
+from xml.sax.saxutils import escape
+
+from reportlab.lib.pagesizes import A4, LETTER, landscape
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.pdfbase.pdfmetrics import stringWidth
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus import Flowable, Paragraph, SimpleDocTemplate
+
+from gardens.sheets import fonts
+from gardens.sheets.fonts import BODY, BOLD
+from gardens.sheets.values import Paper
+from gardens.sheets.words import LANGUAGE
+
+SIZE = 11
+LEADING = 14
+MARGIN = 40
+FOOT = 46
+HAIRLINE = 0.6
+
+_PAPERS: Mapping[Paper, tuple[float, float]] = {"a4": A4, "letter": LETTER}
+
+
+class NumberedCanvas(Canvas):
+    """Canvas that knows, once all pages are drawn, how many there are."""
+
+    def __init__(self, *args: Any, foot: str, **options: Any) -> None:
+        super().__init__(*args, **options)
+        self._foot_text = foot
+        self._width: float = options["pagesize"][0]
+        self._drawn: list[dict[str, Any]] = []
+
+    def showPage(self) -> None:
+        """Keep the page until its number of pages is known."""
+        self._drawn.append(dict(self.__dict__))
+        self._startPage()  # type: ignore[attr-defined]  # no public way to begin the next
+
+    def save(self) -> None:
+        """Write the footer on every page, then the file."""
+        for number, page in enumerate(self._drawn, start=1):
+            self.__dict__.update(page)
+            self._foot(number, len(self._drawn))
+            super().showPage()
+        super().save()
+
+    def _foot(self, number: int, total: int) -> None:
+        said = f"Page {number} of {total}"
+        room = self._width - 2 * MARGIN - self.stringWidth(said, BODY, SIZE) - 20
+        self.setFont(BODY, SIZE)
+        self.drawString(MARGIN, 26, fitted(self._foot_text, BODY, SIZE, room))
+        self.drawRightString(self._width - MARGIN, 26, said)
+
+
+def page_size(paper: Paper, *, wide: bool = False) -> tuple[float, float]:
+    """Width and height of a page [pt, > 0]."""
+    return landscape(_PAPERS[paper]) if wide else _PAPERS[paper]
+
+
+def room(paper: Paper, *, wide: bool = False) -> tuple[float, float]:
+    """Width and height between the margins [pt, > 0]."""
+    width, height = page_size(paper, wide=wide)
+    return width - 2 * MARGIN, height - MARGIN - FOOT
+
+
+def build(story: Sequence[Flowable], *, title: str, paper: Paper, wide: bool = False) -> bytes:
+    """Lay a story out on pages and answer the finished PDF.
+
+    Parameters
+    ----------
+    story : sequence of Flowable
+        One or more pieces, in reading order.
+    title : str
+        Title of the document, also printed at the foot of every page.
+    paper : {"a4", "letter"}
+        Paper to print on.
+    wide : bool
+        Whether the page lies on its long side.
+
+    Returns
+    -------
+    bytes
+        The same bytes for the same story, with title and language set.
+    """
+    fonts.register()
+    buffer = io.BytesIO()
+    document = SimpleDocTemplate(
+        buffer,
+        pagesize=page_size(paper, wide=wide),
+        leftMargin=MARGIN - 6,
+        rightMargin=MARGIN - 6,
+        topMargin=MARGIN - 6,
+        bottomMargin=FOOT - 6,
+        title=one_line(title),
+        author="Knotbed",
+        lang=LANGUAGE,
+        invariant=1,
+        initialFontName=BODY,
+        initialFontSize=SIZE,
+    )
+    document.build(list(story), canvasmaker=partial(NumberedCanvas, foot=title))
+    return buffer.getvalue()
+
+
+@cache
+def style(name: str) -> ParagraphStyle:
+    """One of the few styles: body, bold, title, head, centred."""
+    fonts.register()
+    base = ParagraphStyle(
+        "body", fontName=BODY, fontSize=SIZE, leading=LEADING, bulletFontName=BODY
+    )
+    made = {
+        "body": base,
+        "bold": ParagraphStyle("bold", base, fontName=BOLD),
+        "title": ParagraphStyle("title", base, fontName=BOLD, fontSize=17, leading=21),
+        "head": ParagraphStyle("head", base, fontName=BOLD, fontSize=13, leading=17),
+        "centred": ParagraphStyle("centred", base, alignment=1),
+    }
+    return made[name]
+
+
+def printable(text: str) -> str:
+    """Text with every sign a page cannot show turned into a space; line breaks stay."""
+    return "".join(
+        sign if sign == "\n" or unicodedata.category(sign)[0] != "C" else " " for sign in text
+    )
+
+
+def one_line(text: str) -> str:
+    """Text on one line."""
+    return " ".join(printable(text).split())
+
+
+def marked_up(text: str) -> str:
+    """Text ready for a paragraph: escaped, with its line breaks, blank lines taken out."""
+    lines = [line.strip() for line in printable(text).split("\n")]
+    return "<br/>".join(escape(line) for line in lines if line)
+
+
+def in_a_row(text: str, between: str = "; ") -> str:
+    """Typed text ready for a cell: escaped, its lines one after the other."""
+    lines = [one_line(line) for line in text.split("\n")]
+    return escape(between.join(line for line in lines if line))
+
+
+def paragraph(text: str, name: str = "body") -> Paragraph:
+    """Text as it was typed, set in one of the styles."""
+    return Paragraph(marked_up(text), style(name))
+
+
+def fitted(text: str, font: str, size: float, room: float) -> str:
+    """Text cut at the end, with an ellipsis, until it fits a width [pt]."""
+    shown = one_line(text)
+    if stringWidth(shown, font, size) <= room:
+        return shown
+    while shown and stringWidth(shown + "…", font, size) > room:
+        shown = shown[:-1]
+    return shown.rstrip() + "…"

@@ -1,0 +1,158 @@
+"""First page of a submission: who sends what to whom, and whose hands it went through.
+
+Not for what is known of each sample; that stands on the sample's own page.
+"""
+
+from typing import Any
+
+from reportlab.lib.colors import black
+from reportlab.platypus import Flowable, Paragraph, Spacer, Table, TableStyle
+
+from gardens.domain import codes
+from gardens.sheets import words
+from gardens.sheets.answers import ALL, GRID, NO_PADDING, answer_table, boxes, long_answer
+from gardens.sheets.page import in_a_row, one_line, paragraph, style
+from gardens.sheets.sample_page import area_of
+from gardens.sheets.values import Lab, Sample, Submission
+
+_GAP = 18
+_HANDS = ("Lifted", "Packed", "Handed over", "Received")
+_ARRIVAL = {each: each for each in ("moist", "dry", "wet", "warm", "bag open")}
+
+
+def parcel_title(submission: Submission) -> str:
+    """First line of the sheet: what it is and for whom."""
+    n = len(submission.samples)
+    what = "Soil sample" if n == 1 else f"{n} soil samples"
+    lab = one_line(submission.lab.name) if submission.lab else ""
+    return f"{what} for {lab}" if lab else f"{what} for a nematode lab"
+
+
+def parcel_page(submission: Submission, width: float) -> list[Flowable]:
+    """The pieces of the first page, in the order a person fills them."""
+    half = (width - _GAP) / 2
+    sides = Table(
+        [
+            [paragraph("From the grower", "head"), "", paragraph("To the lab", "head")],
+            [_from(submission, half), "", _to(submission, half)],
+        ],
+        colWidths=[half, _GAP, half],
+        style=TableStyle([*NO_PADDING, ("VALIGN", *ALL, "TOP")]),
+    )
+    story: list[Flowable] = [
+        paragraph(parcel_title(submission), "title"),
+        paragraph("Please test for plant-feeding nematodes, root-knot (Meloidogyne) above all."),
+        Spacer(0, 8),
+        sides,
+        Spacer(0, 10),
+        _living(width),
+        Spacer(0, 10),
+        paragraph("In this parcel", "head"),
+        Spacer(0, 2),
+        _list_of(submission, width),
+        Spacer(0, 12),
+        _hands(width),
+        Spacer(0, 8),
+        *_wishes(submission.lab),
+        *long_answer("Lab's remarks", "", lines=4),
+    ]
+    return story
+
+
+def _wishes(lab: Lab | None) -> list[Flowable]:
+    """What the lab wants of a parcel, as the grower noted it: read it before packing."""
+    if lab is None or not lab.parcel_wishes.strip():
+        return []
+    said = f"<b>Before packing, as noted for this lab:</b> {in_a_row(lab.parcel_wishes)}"
+    return [Paragraph(said, style("body")), Spacer(0, 8)]
+
+
+def _from(submission: Submission, width: float) -> Table:
+    grower = submission.grower
+    garden = ", ".join(part for part in (grower.garden_name, grower.garden_place) if part)
+    return answer_table(
+        [
+            ("Name", in_a_row(grower.name)),
+            ("Address", in_a_row(grower.address, ", ")),
+            ("Phone", in_a_row(grower.phone)),
+            ("E-mail", in_a_row(grower.email)),
+            ("Garden", in_a_row(garden)),
+            ("Bags", str(len(submission.samples))),
+            ("Sent on", words.day(submission.sent_on)),
+        ],
+        width,
+        58,
+    )
+
+
+def _to(submission: Submission, width: float) -> Table:
+    lab = submission.lab or Lab()
+    return answer_table(
+        [
+            ("Lab", in_a_row(lab.name)),
+            ("Address", in_a_row(lab.address, ", ")),
+            ("Phone", in_a_row(lab.phone)),
+            ("E-mail", in_a_row(lab.email)),
+            ("Account number", in_a_row(lab.account_number)),
+            ("Report as", in_a_row(lab.reporting_unit)),
+            ("Working days", words.working_days(lab.working_days)),
+        ],
+        width,
+        96,
+    )
+
+
+def _living(width: float) -> Table:
+    said = (
+        "<b>Living samples: open on arrival.</b> Keep out of sun and heat, do not freeze, "
+        "do not let dry out."
+    )
+    return Table(
+        [[Paragraph(said, style("centred"))]],
+        colWidths=[width],
+        style=TableStyle([*GRID, ("BOX", *ALL, 1.6, black)]),
+    )
+
+
+def _list_of(submission: Submission, width: float) -> Table:
+    heads = ("Bag", "Bed, area it stands for", "Lifted", "Cores", "Depth", "Roots", "Lab no.")
+    rows = [[paragraph(head, "bold") for head in heads]]
+    rows += [_row(sample, submission) for sample in submission.samples]
+    fixed = (62, 92, 44, 62, 44, 66)
+    return Table(
+        rows,
+        colWidths=[fixed[0], width - sum(fixed), *fixed[1:]],
+        repeatRows=1,
+        style=TableStyle(GRID),
+    )
+
+
+def _row(sample: Sample, submission: Submission) -> list[Paragraph]:
+    bed = f"{one_line(sample.bed_name)}, {area_of(sample, submission.units)}"
+    cores = "" if sample.n_cores is None else str(sample.n_cores)
+    said = (
+        bed,
+        words.hour(sample.lifted_at),
+        cores,
+        words.depth(sample.depth, submission.units),
+        words.YES_NO[sample.has_roots],
+        "",
+    )
+    code = paragraph(codes.as_printed(sample.code), "bold")
+    return [code, *(paragraph(each) for each in said)]
+
+
+def _hands(width: float) -> Flowable:
+    heads = ("", "Name", "Signature", "Day and hour")
+    rows: list[list[Any]] = [[paragraph(head, "bold") for head in heads]]
+    rows += [[paragraph(hand), "", "", ""] for hand in _HANDS]
+    arrival = f"At the lab, state on arrival: {boxes(_ARRIVAL, None)}"
+    rows.append([Paragraph(arrival, style("body")), "", "", ""])
+    return Table(
+        rows,
+        colWidths=[92, (width - 92) * 0.36, (width - 92) * 0.36, (width - 92) * 0.28],
+        rowHeights=[20, *[30 for _ in _HANDS], 26],
+        style=TableStyle([*GRID, ("SPAN", (0, -1), (-1, -1))]),
+        # One block: a signature belongs on the same page as its heading.
+        splitByRow=0,
+    )

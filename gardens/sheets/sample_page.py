@@ -1,0 +1,120 @@
+"""One page per bag: its code and QR, its bed drawn, and what a lab asks about it.
+
+Not for who sends the parcel to whom; that stands on the first page.
+"""
+
+from reportlab.platypus import Flowable, Spacer, Table, TableStyle
+
+from gardens.domain import codes, geometry
+from gardens.domain.crop_history import CropGrown
+from gardens.sheets import words
+from gardens.sheets.answers import ALL, NO_PADDING, answer_table, boxes, long_answer
+from gardens.sheets.page import in_a_row, one_line, paragraph
+from gardens.sheets.qr import QrCode
+from gardens.sheets.sketch import SampleSketch
+from gardens.sheets.values import Sample, Submission, Units
+
+_SKETCH_WIDE, _GAP, _LABEL = 226, 14, 96
+_CODE = 74
+_MOST_CROPS = 6
+_KEPT = {each: each for each in ("cool and shaded", "in a refrigerator", "warm", "other")}
+
+
+def area_of(sample: Sample, units: Units) -> str:
+    """Area a sample stands for, in words: the whole bed or a part of it."""
+    if sample.part is not None:
+        part = sample.part["width_cm"] * sample.part["length_cm"]
+        return f"part of it, {words.area(part, units)}"
+    whole = geometry.area_cm2(geometry.corners(sample.shape))
+    return f"whole bed, {words.area(whole, units)}"
+
+
+def sample_page(submission: Submission, index: int, width: float) -> list[Flowable]:
+    """The pieces of one sample's page, in the order a person fills them.
+
+    Parameters
+    ----------
+    submission : Submission
+        The parcel.
+    index : int
+        Which of its samples [1, 0 to their number less one].
+    width : float
+        Between the margins [pt].
+    """
+    sample, units = submission.samples[index], submission.units
+    facts = width - _SKETCH_WIDE - _GAP
+    sketch = SampleSketch(sample.shape, sample.part, sample.core_places, (_SKETCH_WIDE, 272), units)
+    middle = Table(
+        [[sketch, "", answer_table(_of_the_bag(sample, units), facts, _LABEL)]],
+        colWidths=[_SKETCH_WIDE, _GAP, facts],
+        style=TableStyle([*NO_PADDING, ("VALIGN", *ALL, "TOP")]),
+    )
+    return [
+        _heading(submission, index, width),
+        Spacer(0, 4),
+        middle,
+        Spacer(0, 6),
+        answer_table(_of_the_ground(sample), width, _LABEL),
+        Spacer(0, 5),
+        *long_answer("Treatments of this bed: product, rate, day", sample.treatments),
+        *long_answer("Remarks", sample.note),
+    ]
+
+
+def _heading(submission: Submission, index: int, width: float) -> Table:
+    sample, qr = submission.samples[index], QrCode(submission.samples[index].link)
+    code = codes.as_printed(sample.code)
+    lab = one_line(submission.lab.name) if submission.lab else ""
+    said = [
+        paragraph(f"Soil sample for {lab or 'a nematode lab'}", "head"),
+        paragraph(f"Bag {code}", "title"),
+        paragraph(f"Bed: {one_line(sample.bed_name)}", "bold"),
+        paragraph(f"Sample {index + 1} of {len(submission.samples)} in this parcel"),
+    ]
+    beside = [paragraph(code, "head"), paragraph("scan to open")]
+    words_wide = width - qr.width - _CODE
+    return Table(
+        [[said, beside, qr]],
+        colWidths=[words_wide, _CODE, qr.width],
+        style=TableStyle([*NO_PADDING, ("VALIGN", *ALL, "MIDDLE")]),
+    )
+
+
+def _of_the_bag(sample: Sample, units: Units) -> list[tuple[str, str]]:
+    cores = "" if sample.n_cores is None else str(sample.n_cores)
+    return [
+        ("Lifted", in_a_row(words.hour(sample.lifted_at))),
+        ("Stands for", in_a_row(area_of(sample, units))),
+        ("Cores mixed", cores),
+        ("Depth", in_a_row(words.depth(sample.depth, units))),
+        ("Moisture", boxes(words.MOISTURES, sample.moisture)),
+        ("Soil temperature", words.temperature(sample.soil_temperature_celsius, units)),
+        ("Soil", in_a_row(sample.soil)),
+        ("Irrigated", boxes(words.YES_NO, sample.irrigated)),
+        ("Roots in bag", boxes(words.YES_NO, sample.has_roots)),
+        ("Spot", boxes(words.SPOTS, sample.good_or_poor)),
+        ("Kept so far", boxes(_KEPT, None)),
+    ]
+
+
+def _of_the_ground(sample: Sample) -> list[tuple[str, str]]:
+    next_crop = ", ".join(
+        part for part in (one_line(sample.next_crop), words.day(sample.next_crop_on)) if part
+    )
+    return [
+        ("Purpose", boxes(words.PURPOSES, sample.purpose)),
+        ("Tests wanted", boxes(words.TESTS, sample.tests_wanted)),
+        ("Crop now", _crops(sample.crops.current)),
+        ("Crops before", _crops(sample.crops.previous)),
+        ("Next crop, day", in_a_row(next_crop)),
+        ("Symptoms", in_a_row(sample.symptom)),
+        ("Pattern", boxes(words.PATTERNS, sample.symptom_pattern)),
+        ("Seen since", ""),
+    ]
+
+
+def _crops(crops: tuple[CropGrown, ...]) -> str:
+    shown = [in_a_row(words.crop_with_days(crop)) for crop in crops[:_MOST_CROPS]]
+    if len(crops) > _MOST_CROPS:
+        shown.append(f"and {len(crops) - _MOST_CROPS} earlier")
+    return "<br/>".join(shown)
