@@ -7,6 +7,7 @@ from django.core.management import BaseCommand, CommandParser, call_command
 
 from gardens.management.doorstep import pairing_address, show_pairing
 from gardens.models import Garden
+from gardens.services.demo import DEMO_PASSWORD, DEMO_USERNAME
 
 
 class Command(BaseCommand):
@@ -26,6 +27,8 @@ class Command(BaseCommand):
         owner = Garden.objects.earliest("id").owner
         address = pairing_address(origin, owner)
         sys.stderr.write(f"\n  On this computer: {address}\n")
+        if owner.get_username() == DEMO_USERNAME:
+            sys.stderr.write(f"  or sign in as {DEMO_USERNAME} with {DEMO_PASSWORD}\n")
         if lan:
             show_pairing(sys.stderr, lan, owner)
         else:
