@@ -5,6 +5,7 @@ declare const self: ServiceWorkerGlobalScope;
 declare const __FILES__: string[]; // every file of this build, put in by build/worker.ts
 declare const __VERSION__: string;
 
+const FILES = __FILES__;
 const PREFIX = "app-";
 const CACHE = PREFIX + __VERSION__;
 const HASHED = /^\/assets\/.+-[\w-]{8}\.\w+$/;
@@ -29,13 +30,13 @@ self.addEventListener("fetch", (event) => {
   const url = new URL(request.url);
   if (request.method !== "GET" || url.origin !== self.location.origin || NOT_OURS.test(url.pathname)) return;
   if (request.mode === "navigate") event.respondWith(serve("/index.html", request));
-  else if (__FILES__.includes(url.pathname)) event.respondWith(serve(url.pathname, request));
+  else if (FILES.includes(url.pathname)) event.respondWith(serve(url.pathname, request));
   else if (HASHED.test(url.pathname)) event.respondWith(fromAnyVersion(request));
 });
 
 async function fill(): Promise<void> {
   const cache = await caches.open(CACHE);
-  await cache.addAll(__FILES__.map((path) => new Request(path, { cache: HASHED.test(path) ? "default" : "reload" })));
+  await cache.addAll(FILES.map((path) => new Request(path, { cache: HASHED.test(path) ? "default" : "reload" })));
 }
 
 /** Keeps the version before this one: a second tab may still run it and ask for one of its parts. */

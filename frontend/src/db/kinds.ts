@@ -240,3 +240,9 @@ export function parentOf(kind: Kind, doc: object): string {
       return "";
   }
 }
+
+/** The fields a phone may send: the server owns a photo's `blob`. */
+export function ownFields(kind: Kind, doc: object): Fields {
+  const { blob: _blob, ...photo } = doc as Fields;
+  return kind === "photo" ? photo : { ...(doc as Fields) };
+}

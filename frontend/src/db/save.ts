@@ -2,7 +2,7 @@
 import { uuidv7 } from "uuidv7";
 import { fold } from "./fold";
 import { inHouse } from "./house";
-import { type Docs, type Kind, parentOf } from "./kinds";
+import { type Docs, type Kind, ownFields, parentOf } from "./kinds";
 import { type House, keysOf, type Op, type OutRow, type ServerRow } from "./schema";
 import { storable } from "./text";
 
@@ -107,7 +107,7 @@ function outboxRow(db: House, step: Step, server: ServerRow | undefined, rows: O
     ack: 0,
     tried: 0,
     healed: 0,
-    ...(step.op === "delete" && before ? { was: { ...before.doc } as Record<string, unknown> } : {}),
+    ...(step.op === "delete" && before ? { was: ownFields(step.kind, before.doc) } : {}),
   };
 }
 

@@ -49,7 +49,8 @@ export interface BlobRow {
   mime: string;
   n_bytes: number;
   thumb: ArrayBuffer | null;
-  st: "waiting" | "sent" | "stored" | "parked";
+  // waiting: only here. sent: the server took it. shown: a pull said so. stored: the full bytes are gone from here.
+  st: "waiting" | "sent" | "shown" | "stored" | "parked";
   added_at: number;
   code?: string;
 }
@@ -83,7 +84,7 @@ export class House extends Dexie {
     this.version(1).stores({
       records: "id, kind, garden, [garden+kind], [garden+kind+parent]",
       shadow: "id, garden",
-      outbox: "++n, &mid, id, *keys, st, [garden+st]",
+      outbox: "++n, &mid, id, garden, *keys, st, [garden+st]",
       sent: "++n, garden, id, sent_at",
       blobs: "[garden+sha256], st, [garden+st]",
       bytes: "[garden+sha256]",

@@ -1,6 +1,104 @@
 /** When to talk to the server: at start, with a signal, on coming back, after a save, every minute while looked at. */
+import { get } from "svelte/store";
+import { session } from "../db/house";
+import { counts } from "../db/outbox";
+import { photosComeFrom } from "../db/photos";
+import { Refused } from "./api";
+import { fetchPhoto } from "./photos";
+import { syncRound } from "./round";
+import { line, shareLine } from "./status";
+
+const MINUTE_MS = 60_000;
+const AFTER_SAVE_MS = 1_000;
+const FIRST_DELAY_MS = 2_000;
+const LONGEST_DELAY_MS = 300_000;
+
+let running = false;
+let again = false;
+let failures = 0;
+let timer: ReturnType<typeof setTimeout> | undefined;
+
+/** Call once, when the app starts. The answer stops it. */
 export function startSync(): () => void {
-  return () => {};
+  photosComeFrom(fetchPhoto);
+  const back = () => document.visibilityState === "visible" && syncNow();
+  const minute = setInterval(() => document.visibilityState === "visible" && failures === 0 && syncNow(), MINUTE_MS);
+  addEventListener("online", syncNow);
+  addEventListener("focus", back);
+  document.addEventListener("visibilitychange", back);
+  const stopCounts = counts.subscribe(afterSave());
+  const stopSession = session.subscribe(syncNow);
+  const stopLine = shareLine();
+  return () => {
+    clearInterval(minute);
+    clearTimeout(timer);
+    removeEventListener("online", syncNow);
+    removeEventListener("focus", back);
+    document.removeEventListener("visibilitychange", back);
+    stopCounts();
+    stopSession();
+    stopLine();
+  };
 }
 
-export function syncNow(): void {}
+/** Now, whatever the waiting time: a person or the browser has a reason to believe it works. */
+export function syncNow(): void {
+  clearTimeout(timer);
+  timer = undefined;
+  void run();
+}
+
+/** Full jitter: a house full of phones must not knock all at once when the server comes back. */
+export function delayAfter(failed: number, retryAfter: number | null = null, random: () => number = Math.random): number {
+  if (retryAfter !== null) return retryAfter * 1_000;
+  return random() * Math.min(LONGEST_DELAY_MS, FIRST_DELAY_MS * 2 ** failed);
+}
+
+function afterSave() {
+  let before = 0;
+  return ($counts: { waiting: number; photos: number } | undefined) => {
+    const now = ($counts?.waiting ?? 0) + ($counts?.photos ?? 0);
+    if (now > before && timer === undefined && !running) timer = setTimeout(syncNow, AFTER_SAVE_MS);
+    again ||= now > before && running;
+    before = now;
+  };
+}
+
+async function run(): Promise<void> {
+  const { account } = get(session);
+  if (!account) return;
+  if (running) {
+    again = true;
+    return;
+  }
+  running = true;
+  again = false;
+  try {
+    await alone(account.id, syncRound);
+    failures = 0;
+  } catch (error) {
+    pause(error);
+  } finally {
+    running = false;
+  }
+  if (again && timer === undefined) syncNow();
+}
+
+/** One tab at a time. Where the browser has no locks two may send the same items; the server then sees duplicates, not doubles. */
+async function alone(account: string, work: () => Promise<void>): Promise<void> {
+  if (!navigator.locks) return work();
+  await navigator.locks.request(`sync:${account}`, { ifAvailable: true }, (lock) => (lock ? work() : undefined));
+}
+
+/** A lapsed sign-in waits for the person and costs no attempt; all else comes back by itself. */
+function pause(error: unknown): void {
+  const status = error instanceof Refused ? error.status : -1;
+  if (status === 401 || status === 403) {
+    line.update((last) => ({ ...last, state: "signin" }));
+    return;
+  }
+  line.update((last) => ({ ...last, state: status === 0 ? "nosignal" : "trouble" }));
+  timer = setTimeout(syncNow, delayAfter(failures, error instanceof Refused ? error.retryAfter : null));
+  if (status !== 0) failures += 1;
+  else failures = Math.min(failures + 1, 3); // no signal: never more than 16 s away from noticing that it is back
+}

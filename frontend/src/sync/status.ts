@@ -3,16 +3,35 @@ import { derived, type Readable, writable } from "svelte/store";
 import { noMorePhotos, notSaved } from "../db/house";
 import { counts } from "../db/outbox";
 
-/** How the last round with the server went. `idle`: not tried yet. */
-export type Line = "idle" | "sending" | "reached" | "nosignal" | "signin";
+/** How the last round with the server went. `trouble`: it answered, but could not do its work. */
+export interface Line {
+  state: "idle" | "sending" | "reached" | "nosignal" | "signin" | "trouble";
+  at?: string; // when the last whole round ended
+}
 export interface Status {
   kind: "allsent" | "waiting" | "sending" | "nosignal" | "signin" | "needsyou" | "notsaved" | "full";
   n: number;
   waiting: number; // changes and photos only on this phone, whatever the kind
-  at?: string; // when the server last had everything
+  at?: string;
 }
 
-export const line = writable<{ state: Line; at?: string }>({ state: "idle" });
+export const line = writable<Line>({ state: "idle" });
+
+/** Tell the other tabs how the line is: only one of them talks to the server. */
+export function shareLine(): () => void {
+  if (typeof BroadcastChannel === "undefined") return () => {};
+  const channel = new BroadcastChannel("knotbed-line");
+  let heard: Line | null = null;
+  channel.onmessage = ({ data }: MessageEvent<Line>) => {
+    heard = data;
+    line.set(data);
+  };
+  const stop = line.subscribe((now) => now !== heard && now.state !== "idle" && channel.postMessage(now));
+  return () => {
+    stop();
+    channel.close();
+  };
+}
 
 export const status: Readable<Status> = derived(
   [line, counts, notSaved, noMorePhotos],
@@ -26,7 +45,7 @@ export const status: Readable<Status> = derived(
     if ($line.state === "signin") return say("signin", waiting);
     if ($line.state === "nosignal") return say("nosignal", waiting);
     if (waiting > 0) return say($line.state === "sending" ? "sending" : "waiting", waiting);
-    return say($line.state === "reached" || $line.at ? "allsent" : "waiting", 0);
+    return say($line.at ? "allsent" : "waiting", 0);
   },
   { kind: "waiting", n: 0, waiting: 0 },
 );

@@ -1,0 +1,124 @@
+/** Storing what the server sends. Records, cursor and history mark always move in one transaction. */
+import { currentHouse, inHouse } from "./house";
+import { type Kind, parentOf } from "./kinds";
+import type { House, ServerRow } from "./schema";
+
+export interface Feed {
+  cursor: number;
+  head: string;
+  more: boolean;
+  records: FeedRecord[];
+}
+export interface FeedRecord {
+  id: string;
+  kind: string;
+  seq: number;
+  deleted: boolean;
+  by: string;
+  device: string;
+  rev: Record<string, number>;
+  doc: Record<string, unknown>;
+}
+/** `cursor`: what this phone has read. `high`: the greatest "number.tag" the server ever told it. */
+export interface Progress {
+  cursor: number;
+  high: string | null;
+}
+
+export async function progressOf(garden: string): Promise<Progress> {
+  return readProgress(currentHouse(), garden);
+}
+
+/** Gardens this phone has anything of, sent or not. */
+export async function gardensHere(): Promise<string[]> {
+  const db = currentHouse();
+  const [known, made] = await Promise.all([
+    db.records.where("kind").equals("garden").toArray(),
+    db.outbox.where("st").anyOf("new", "ack").toArray(),
+  ]);
+  return [...new Set([...known.filter((row) => !row.deleted), ...made].map((row) => row.garden))];
+}
+
+/** `from`: the cursor at the start of this round of pages; see settleAcks. */
+export async function storePage(garden: string, feed: Feed, from: number): Promise<void> {
+  await inHouse(["records", "outbox", "meta", "blobs", "bytes"], async (db) => {
+    await db.records.bulkPut(feed.records.map((record) => serverRow(garden, record)));
+    await moveOn(db, garden, feed);
+    await notePhotos(db, garden, feed.records);
+    if (!feed.more) await settleAcks(db, garden, feed.cursor, from);
+    if (!feed.more) await dropShownBytes(db, garden);
+  });
+}
+
+/** How many acknowledged rows still wait for the pull that shows them. */
+export async function acksLeft(garden: string): Promise<number> {
+  return currentHouse().outbox.where("[garden+st]").equals([garden, "ack"]).count();
+}
+
+export async function raiseHigh(db: House, garden: string, head: string): Promise<void> {
+  const known = await readProgress(db, garden);
+  await db.meta.put({ k: progressKey(garden), v: { ...known, high: higher(known.high, head) } });
+}
+
+export function numberOf(head: string | null): number {
+  return head === null ? 0 : Number(head.split(".")[0]);
+}
+
+function higher(known: string | null, head: string): string {
+  return known !== null && numberOf(known) > numberOf(head) ? known : head;
+}
+
+export function progressKey(garden: string): string {
+  return `progress:${garden}`;
+}
+
+async function readProgress(db: House, garden: string): Promise<Progress> {
+  return ((await db.meta.get(progressKey(garden)))?.v as Progress | undefined) ?? { cursor: 0, high: null };
+}
+
+async function moveOn(db: House, garden: string, { cursor, head }: Feed): Promise<void> {
+  const known = await readProgress(db, garden);
+  await db.meta.put({ k: progressKey(garden), v: { cursor, high: higher(known.high, head) } });
+}
+
+export function serverRow(garden: string, record: FeedRecord): ServerRow {
+  const kind = record.kind as Kind;
+  return { ...record, kind, garden, parent: parentOf(kind, record.doc) };
+}
+
+/**
+ * An acknowledged change leaves the outbox when the server's copy holds it. A record edited again while the pages were
+ * read arrives one round later; so a row goes when its record has reached its number, or when a whole round began past it.
+ */
+export async function settleAcks(db: House, garden: string, cursor: number, from: number): Promise<void> {
+  const acked = await db.outbox.where("[garden+st]").equals([garden, "ack"]).toArray();
+  const due = acked.filter((row) => row.ack <= cursor);
+  const servers = await db.records.bulkGet(due.map((row) => row.id));
+  const done = due.filter((row, at) => row.ack <= from || (servers[at]?.seq ?? -1) >= row.ack);
+  await db.outbox.bulkDelete(done.map((row) => row.n!));
+}
+
+export async function notePhotos(db: House, garden: string, records: FeedRecord[]): Promise<void> {
+  for (const { kind, deleted, doc } of records) {
+    if (kind !== "photo" || deleted) continue;
+    const sha256 = doc["sha256"] as string;
+    const blob = await db.blobs.get([garden, sha256]);
+    if (!blob) continue;
+    if (doc["blob"] === "stored" && blob.st !== "stored") await db.blobs.put({ ...blob, st: "shown" });
+    if (doc["blob"] === "refused") await db.blobs.put({ ...blob, st: "parked", code: "refused" });
+    // The server has no bytes although it took them once: it was restored from an older copy.
+    if (doc["blob"] === "pending" && blob.st === "sent") await db.blobs.put({ ...blob, st: "waiting" });
+  }
+}
+
+/** Full bytes go only when the server has shown the photo stored and nothing about it waits here. The thumb stays. */
+async function dropShownBytes(db: House, garden: string): Promise<void> {
+  const shown = await db.blobs.where("[garden+st]").equals([garden, "shown"]).toArray();
+  if (shown.length === 0) return;
+  const rows = await db.outbox.where("keys").equals(`${garden}|photo`).toArray();
+  const named = new Set(rows.map((row) => row.set["sha256"]));
+  for (const blob of shown.filter(({ sha256 }) => !named.has(sha256))) {
+    await db.bytes.delete([garden, blob.sha256]);
+    await db.blobs.put({ ...blob, st: "stored" });
+  }
+}

@@ -1,0 +1,97 @@
+/** The outbox as the sync folder uses it: take a batch, settle the answers, park, put back. */
+import { currentHouse, inHouse } from "./house";
+import type { House, OutRow, SentRow } from "./schema";
+
+const KEEP_SENT_MS = 30 * 24 * 3_600_000;
+
+export interface Result {
+  mid: string;
+  status: "applied" | "conflict" | "duplicate" | "rejected" | "retry";
+  seq?: number | null;
+  was?: string | null;
+  code?: string | null;
+  field?: string | null;
+  message?: string | null;
+}
+
+/** The next changes to send, in the order they were made, marked as tried before they leave. */
+export async function nextBatch(garden: string, most: number, sizeOf: (row: OutRow) => number, mostBytes: number, skip: Set<string>) {
+  return inHouse(["outbox"], async (db) => {
+    const stuck = new Set((await rowsIn(db, garden, "parked").toArray()).map((row) => row.id));
+    const free = (row: OutRow) => !skip.has(row.mid) && !stuck.has(row.id);
+    const rows = within(await rowsIn(db, garden, "new").filter(free).limit(most).toArray(), sizeOf, mostBytes);
+    const untried = rows.filter((row) => row.tried === 0);
+    await db.outbox.bulkPut(untried.map((row) => ({ ...row, tried: 1 })));
+    return rows;
+  });
+}
+
+/** What the server said about each item, with its new head, in one transaction. Answers the mids to try again later. */
+export async function settle(rows: OutRow[], results: Result[], note: (db: House) => Promise<void>): Promise<string[]> {
+  const answered = new Map(results.map((result) => [result.mid, result]));
+  return inHouse(["outbox", "sent", "meta"], async (db) => {
+    const here = (await db.outbox.bulkGet(rows.map((row) => row.n!))).filter((row) => row !== undefined);
+    const next = here.flatMap((row) => {
+      const result = answered.get(row.mid);
+      return result ? [after(row, result)] : [];
+    });
+    await db.outbox.bulkPut(next);
+    await db.sent.bulkAdd(next.filter((row) => row.st === "ack").map(logged));
+    await note(db);
+    return next.filter((row) => row.st === "new").map((row) => row.mid);
+  });
+}
+
+export async function park(row: OutRow, code: string, message: string): Promise<void> {
+  await inHouse(["outbox"], (db) => db.outbox.put({ ...row, tried: 1, st: "parked", code, message }));
+}
+
+/** Put back in front of the outbox all that was sent, as if nobody had seen it: a restored server may lack any of it. */
+export async function requeueSent(db: House, garden: string): Promise<void> {
+  const sent = await db.sent.where("garden").equals(garden).sortBy("n");
+  await db.outbox.bulkDelete((await rowsIn(db, garden, "ack").primaryKeys()) as number[]);
+  const first = (await db.outbox.orderBy(":id").first())?.n ?? 1;
+  await db.outbox.bulkPut(sent.map((row, at) => requeued(row, first - sent.length + at)));
+  await db.sent.bulkDelete(sent.map((row) => row.n!));
+  const photos = await db.blobs.where("[garden+st]").anyOf([[garden, "sent"], [garden, "shown"]]).toArray();
+  await db.blobs.bulkPut(photos.map((blob) => ({ ...blob, st: "waiting" as const })));
+}
+
+/** The log serves healing only; past thirty days no backup is expected to be older. */
+export async function pruneSent(): Promise<void> {
+  await currentHouse().sent.where("sent_at").below(Date.now() - KEEP_SENT_MS).delete();
+}
+
+export async function waitsIn(garden: string): Promise<number> {
+  return rowsIn(currentHouse(), garden, "new").count();
+}
+
+function rowsIn(db: House, garden: string, st: OutRow["st"]) {
+  return db.outbox.where("[garden+st]").equals([garden, st]);
+}
+
+function within(rows: OutRow[], sizeOf: (row: OutRow) => number, mostBytes: number): OutRow[] {
+  let left = mostBytes;
+  const end = rows.findIndex((row) => (left -= sizeOf(row)) < 0);
+  return end === -1 ? rows : rows.slice(0, Math.max(1, end));
+}
+
+function after(row: OutRow, { status, seq, was, code, field, message }: Result): OutRow {
+  // The server has it from this very phone, only with another base: what healing sent again.
+  const known = row.healed === 1 && code === "mid_reused";
+  if (status === "retry") return { ...row, tried: 1 };
+  if (!known && (status === "rejected" || was === "rejected")) {
+    return { ...row, tried: 1, st: "parked", code: code ?? "rejected", field: field ?? "", message: message ?? "" };
+  }
+  return { ...row, tried: 1, st: "ack", ack: seq ?? 0 };
+}
+
+function logged(row: OutRow): SentRow {
+  const { n: _n, ...rest } = row;
+  return { ...rest, sent_at: Date.now() };
+}
+
+function requeued(row: SentRow, n: number): OutRow {
+  const { sent_at: _at, ...rest } = row;
+  return { ...rest, n, st: "new", ack: 0, base: 0, tried: 1, healed: 1 };
+}

@@ -1,0 +1,62 @@
+/** Fetches what others wrote, and reads a garden anew when the server's history is not the one this phone knew. */
+import { acksLeft, type Feed, progressOf, storePage } from "../db/feed";
+import { beginReread, startAfresh, storeShadow, swapIn } from "../db/rebuild";
+import { getJson, Refused } from "./api";
+
+const PAGE = 500;
+const REREADS = 3;
+
+/** Reads to the end. A second round only when an acknowledged change has not come back with the first. */
+export async function pull(garden: string): Promise<void> {
+  for (let round = 0; round < 2; round += 1) {
+    const from = (await progressOf(garden)).cursor;
+    for (;;) {
+      const { cursor, high } = await progressOf(garden);
+      const page = await fetchPage(garden, cursor, high);
+      await storePage(garden, page, from);
+      if (!page.more) break;
+    }
+    if ((await acksLeft(garden)) === 0) return;
+  }
+}
+
+/** True when the trouble was one of history and is mended, so the garden can be tried again. */
+export async function mend(garden: string, error: unknown): Promise<boolean> {
+  if (!(error instanceof Refused)) return false;
+  if (error.status === 409 && error.code === "history_changed") return reread(garden, true);
+  if (error.status === 410) return reread(garden, false);
+  if (error.status === 404 && (await progressOf(garden)).high !== null) {
+    await startAfresh(garden);
+    return true;
+  }
+  return false;
+}
+
+async function reread(garden: string, historyLost: boolean): Promise<boolean> {
+  for (let attempt = 0; attempt < REREADS; attempt += 1) {
+    try {
+      await swapIn(garden, await readAll(garden), historyLost);
+      return true;
+    } catch (error) {
+      // Restored once more while we were reading: begin again.
+      if (!(error instanceof Refused) || error.status !== 409) throw error;
+    }
+  }
+  return false;
+}
+
+async function readAll(garden: string): Promise<{ cursor: number; high: string | null }> {
+  await beginReread(garden);
+  let at: { cursor: number; high: string | null } = { cursor: 0, high: null };
+  for (;;) {
+    const page = await fetchPage(garden, at.cursor, at.high);
+    await storeShadow(garden, page.records);
+    at = { cursor: page.cursor, high: page.head };
+    if (!page.more) return at;
+  }
+}
+
+function fetchPage(garden: string, cursor: number, high: string | null): Promise<Feed> {
+  const mark = high === null ? "" : `&high=${encodeURIComponent(high)}`;
+  return getJson<Feed>(`/gardens/${garden}/pull?cursor=${cursor}${mark}&limit=${PAGE}`);
+}

@@ -1,0 +1,65 @@
+/** One round with the server: every garden pushes, pulls, and sends its photos. */
+import { gardensHere, numberOf, progressOf } from "../db/feed";
+import { pruneSent, waitsIn } from "../db/send";
+import { ask, json, Refused } from "./api";
+import { uploadPhotos } from "./photos";
+import { mend, pull } from "./pull";
+import { push } from "./push";
+import { line } from "./status";
+
+interface Listed {
+  id: string;
+  head: string | null;
+}
+let seen: { etag: string; gardens: Listed[] } | null = null;
+
+/** Trouble in one garden lets the others go on; a lost line or sign-in stops the round. */
+export async function syncRound(): Promise<void> {
+  line.update((last) => ({ ...last, state: "sending" }));
+  const listed = await listGardens();
+  const heads = new Map(listed.map((garden) => [garden.id, garden.head]));
+  let trouble: unknown = null;
+  for (const garden of new Set([...heads.keys(), ...(await gardensHere())])) {
+    try {
+      await syncGarden(garden, heads.get(garden) ?? null);
+    } catch (error) {
+      if (!(error instanceof Refused) || [0, 401, 403, 429, 503].includes(error.status)) throw error;
+      // A garden that is not ours any more: what waits for it stays here, and can be saved to a file.
+      if (error.status !== 404 || (await waitsIn(garden)) > 0) trouble ??= error;
+    }
+  }
+  await pruneSent();
+  if (trouble) throw trouble;
+  line.set({ state: "reached", at: new Date().toISOString() });
+}
+
+export async function syncGarden(garden: string, head: string | null): Promise<void> {
+  try {
+    await exchange(garden, head);
+  } catch (error) {
+    if (!(await mend(garden, error))) throw error;
+    await exchange(garden, null);
+  }
+}
+
+async function exchange(garden: string, head: string | null): Promise<void> {
+  const settled = await push(garden);
+  if (settled > 0 || (await isBehind(garden, head))) await pull(garden);
+  if ((await uploadPhotos(garden)) > 0) await pull(garden);
+}
+
+/** Nothing new when the server's head is the very one this phone has read up to. */
+async function isBehind(garden: string, head: string | null): Promise<boolean> {
+  const { cursor, high } = await progressOf(garden);
+  if (head === null) return high !== null || (await waitsIn(garden)) === 0;
+  return head !== high || cursor < numberOf(head);
+}
+
+async function listGardens(): Promise<Listed[]> {
+  const answer = await ask("GET", "/gardens", undefined, seen ? { "If-None-Match": seen.etag } : {});
+  if (answer.status === 304 && seen) return seen.gardens;
+  const gardens = await json<Listed[]>(answer);
+  const etag = answer.headers.get("ETag");
+  seen = etag ? { etag, gardens } : null;
+  return gardens;
+}
