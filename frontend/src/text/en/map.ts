@@ -1,0 +1,12 @@
+// The words of maps: beds, gardens and the marks on them.
+export const map = {
+  larger: "Show the map larger",
+  smaller: "Show the map smaller",
+  garden: "The garden, drawn to scale",
+  bed: (name: string) => `Map of ${name}`,
+  list: "The same as a list",
+  plant: (n: number | null, nth: number) => (n === null ? `Spot ${nth}` : `Plant ${n}`),
+  grade: (grades: number[]) => (grades.length > 1 ? `read ${grades.length} times: ${grades.join(" and ")}` : `grade ${grades[0]}`),
+  state: { unrated: "not rated", missing: "missing", dead: "dead" },
+  turned: (long: string, wide: string) => `${long} long, ${wide} wide, drawn to scale`,
+};
