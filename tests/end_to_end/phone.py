@@ -11,7 +11,9 @@ from gardens.services.demo import DEMO_PASSWORD, DEMO_USERNAME
 SMALL_PHONE = {"width": 360, "height": 640}
 # The browser itself writes a line for each answer that is not 200; these are the ones the app
 # asks for knowingly: no server, not signed in yet, an older history, a photo not yet there.
-EXPECTED = re.compile(r"net::ERR_(CONNECTION|INTERNET|NETWORK|FAILED|EMPTY)|status of (401|404|409)")
+EXPECTED = re.compile(
+    r"net::ERR_(CONNECTION|INTERNET|NETWORK|FAILED|EMPTY)|status of (401|404|409)"
+)
 SERVER_ADDRESS = re.compile(r"/api/v1/|/sw\.js")
 
 

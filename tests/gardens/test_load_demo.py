@@ -1,0 +1,101 @@
+import json
+from collections import Counter
+from datetime import UTC, datetime
+from io import StringIO
+
+import pytest
+from django.contrib.auth import authenticate
+from django.core.management import call_command
+
+from gardens.domain import records
+from gardens.models import RECORD_MODELS, Blob, Garden, JournalEntry
+from gardens.services.demo import DEMO_PASSWORD, DEMO_USERNAME, RECORDS, load_demo
+
+NOW = datetime(2026, 11, 24, 9, 0, tzinfo=UTC)
+CONTENT = json.loads(RECORDS.read_text(encoding="utf-8"))
+SETS = [(item["kind"], item["set"]) for item in CONTENT["mutations"]]
+DOCUMENTED = {
+    "garden": 1,
+    "bed": 6,
+    "planting": 13,
+    "root_check": 11,
+    "gall_rating": 71,
+    "photo": 5,
+    "lab_profile": 1,
+    "soil_sample": 2,
+    "conflict": 0,
+}
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture(autouse=True)
+def photos_in_a_folder_of_their_own(settings, tmp_path):
+    settings.PHOTOS_DIR = tmp_path / "photos"
+
+
+def ratings():
+    return [values for kind, values in SETS if kind == "gall_rating"]
+
+
+def test_every_record_is_one_a_phone_could_have_sent():
+    for kind, values in SETS:
+        assert records.checked_set(kind, values, creating=True)
+
+
+def test_no_record_names_another_that_is_not_in_the_garden():
+    kinds = {item["id"]: item["kind"] for item in CONTENT["mutations"]}
+    subjects = [("photo", {"of": photo["of"]}) for photo in CONTENT["photos"]]
+    for kind, values in SETS + subjects:
+        for wanted, other in records.references(kind, values):
+            assert kinds[other] == wanted
+
+
+def test_every_grade_is_0_to_10_and_a_trace_is_never_grade_0():
+    for reading in (rating["reading"] for rating in ratings()):
+        if reading["state"] == "rated":
+            assert 0 <= reading["grade"] <= 10
+            assert reading["grade"] >= 1 or not reading["trace_only"]
+        else:
+            assert reading["grade"] is None and not reading["trace_only"]
+
+
+def test_every_rating_stands_on_the_plant_it_names():
+    sets = {item["id"]: item["set"] for item in CONTENT["mutations"]}
+    for rating in ratings():
+        place = rating["place"]
+        plants = sets[sets[rating["root_check"]]["planting"]]["plants"]
+        assert plants[place["plant"] - 1] == [place["x_cm"], place["y_cm"]]
+
+
+def test_loading_stores_what_is_documented():
+    loaded = load_demo(now=NOW)
+
+    stored = {kind: model.objects.count() for kind, model in RECORD_MODELS.items()}
+    assert stored == DOCUMENTED
+    assert (loaded.n_records, loaded.n_photos) == (sum(DOCUMENTED.values()), 5)
+    assert Blob.objects.count() == 5
+    assert authenticate(username=DEMO_USERNAME, password=DEMO_PASSWORD) is not None
+
+
+def test_the_journal_numbers_every_record_once():
+    load_demo(now=NOW)
+
+    garden = Garden.objects.get()
+    numbers = list(garden.journal.order_by("seq").values_list("seq", flat=True))
+    assert numbers == list(range(1, garden.head + 1))
+    assert Counter(garden.journal.values_list("status", flat=True)).keys() == {"applied"}
+
+
+def test_loading_twice_changes_nothing():
+    load_demo(now=NOW)
+    before = list(JournalEntry.objects.order_by("seq").values())
+    head = Garden.objects.get().mark
+
+    out = StringIO()
+    call_command("load_demo", stdout=out)
+
+    assert load_demo(now=NOW) is None
+    assert list(JournalEntry.objects.order_by("seq").values()) == before
+    assert Garden.objects.get().mark == head
+    assert "nothing changed" in out.getvalue()
