@@ -81,7 +81,11 @@ def prepare(failed: list[str]) -> node.Node:
 def environment(base: dict[str, str], data: Path) -> dict[str, str]:
     """Return the environment of the checks: a throw-away data folder, nothing of the grower's."""
     kept = {name: value for name, value in base.items() if not name.startswith("KNOTBED_")}
-    made = {"KNOTBED_DATA_DIR": str(data), "KNOTBED_SECRET_KEY": "only-for-the-checks" * 3}
+    made = {
+        "DJANGO_SETTINGS_MODULE": "api.settings",
+        "KNOTBED_DATA_DIR": str(data),
+        "KNOTBED_SECRET_KEY": "only-for-the-checks" * 3,
+    }
     found = browser.find()
     return kept | made | ({"CHROMIUM": found} if found else {})
 

@@ -5,9 +5,11 @@ import sys
 import time
 from collections.abc import Sequence
 
+import django
+
 from tests.bench.figures import Figure, table
 
-FIGURES = ("jsbytes",)
+FIGURES = ("jsbytes", "push")
 
 
 def main(names: Sequence[str]) -> int:
@@ -16,6 +18,7 @@ def main(names: Sequence[str]) -> int:
     if unknown:
         print(f"No figure is called {unknown[0]}; there are: {', '.join(FIGURES)}.")
         return 2
+    django.setup()
     measured: list[Figure] = []
     for name in names or FIGURES:
         started = time.monotonic()
