@@ -9,6 +9,7 @@ from uuid import UUID
 from django.conf import settings
 from django.contrib.auth import login
 from django.utils import timezone
+from drf_spectacular.extensions import OpenApiAuthenticationExtension
 from rest_framework.authentication import CSRFCheck, SessionAuthentication
 from rest_framework.request import Request
 
@@ -33,6 +34,16 @@ class PhoneSession(SessionAuthentication):
         check.process_request(request)
         if check.process_view(request, None, (), {}):
             raise Problem("csrf")
+
+
+class PhoneSessionInOpenApi(OpenApiAuthenticationExtension):  # type: ignore[no-untyped-call]
+    """Tells ``openapi.yaml`` about the session cookie."""
+
+    target_class = "api.authentication.PhoneSession"
+    name = "session"
+
+    def get_security_definition(self, auto_schema: Any) -> dict[str, str]:
+        return {"type": "apiKey", "in": "cookie", "name": "knotbed-session"}
 
 
 def _slide(request: Request) -> None:

@@ -12,7 +12,7 @@ def answers(
     shape: Any, *problems: int, request: Any = None, query: tuple[str, ...] = (), status: int = 200
 ) -> Any:
     """Describe a view: what it answers, with which problem statuses, and its query string."""
-    described: dict[Any, Any] = {status: shape}
+    described: dict[Any, Any] = dict(shape) if isinstance(shape, dict) else {status: shape}
     for problem in problems:
         described[(problem, "application/problem+json")] = OpenApiResponse(ProblemSerializer)
     return extend_schema(

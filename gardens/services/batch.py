@@ -12,7 +12,15 @@ from gardens.models import RECORD_MODELS, Blob, JournalEntry, Record
 from gardens.models.wire import moment_text
 from gardens.selectors import records as records_read
 from gardens.services.journal import Ledger
-from gardens.services.merge import DELETED, Edit, Merged, State, merge_deletion, merge_values
+from gardens.services.merge import (
+    DELETED,
+    NO_DEVICE,
+    Edit,
+    Merged,
+    State,
+    merge_deletion,
+    merge_values,
+)
 from gardens.services.mutation import Mutation, Rejected
 
 
@@ -186,7 +194,7 @@ class Batch:
         held.state = replace(
             held.state,
             seq=entry.seq,
-            field_versions={field: [entry.seq, ""] for field in doc},
+            field_versions={field: [entry.seq, NO_DEVICE] for field in doc},
         )
         return str(each)
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 DELETED = "deleted"
+NO_DEVICE = ""
 
 
 @dataclass
@@ -42,9 +43,12 @@ class Merged:
 
 
 def is_foreign(state: State, name: str, edit: Edit) -> bool:
-    """Tell whether another device set the field after the sender last looked."""
-    seq, device = state.field_versions.get(name, [0, ""])
-    return bool(seq > edit.base and device != edit.device)
+    """Tell whether another device set the field after the sender last looked.
+
+    What the server itself set has no device: it is news, never somebody's competing wish.
+    """
+    seq, device = state.field_versions.get(name, [0, NO_DEVICE])
+    return bool(seq > edit.base and device not in (NO_DEVICE, edit.device))
 
 
 def merge_values(

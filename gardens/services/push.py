@@ -49,7 +49,7 @@ def push(
     """Take the items of a push; raises ``NoSuchGarden`` or ``HistoryChanged``."""
     read = [_read(item) for item in items]
     with transaction.atomic():
-        garden, is_new = _garden_for(sender, garden_id, read)
+        garden, is_new = _garden_for(sender, garden_id, items)
         check_mark(garden, sender.high)
         ledger_of = _ledger_maker(garden, sender, received_at)
         results = _take_all(ledger_of, sender, read)
@@ -87,18 +87,11 @@ def _rejection(mid: object, rejected: Rejected) -> Result:
     }
 
 
-def _garden_for(
-    sender: Sender, garden_id: UUID, read: list[Mutation | Result]
-) -> tuple[Garden, bool]:
+def _garden_for(sender: Sender, garden_id: UUID, items: Sequence[object]) -> tuple[Garden, bool]:
     garden = locked(sender.account, garden_id)
     if garden is not None:
         return garden, False
-    first = read[0] if read else None
-    opens = isinstance(first, Mutation) and (first.op, first.kind, first.id) == (
-        "put",
-        "garden",
-        garden_id,
-    )
+    opens = items and _opens(items[0], garden_id)
     if not opens or Garden.objects.filter(id=garden_id).exists():
         raise NoSuchGarden
     Garden.objects.get_or_create(id=garden_id, defaults={"owner": sender.account})
@@ -106,6 +99,15 @@ def _garden_for(
     if made is None:
         raise NoSuchGarden
     return made, made.head == 0
+
+
+def _opens(item: object, garden_id: UUID) -> bool:
+    """Tell whether an item is the garden's own record; it may still turn out to be a bad one."""
+    return isinstance(item, dict) and (item.get("op"), item.get("kind"), item.get("id")) == (
+        "put",
+        "garden",
+        str(garden_id),
+    )
 
 
 def _ledger_maker(garden: Garden, sender: Sender, received_at: datetime) -> Any:
