@@ -13,6 +13,7 @@ from reportlab.platypus import Flowable, Paragraph, Table, TableStyle
 from gardens.sheets.page import HAIRLINE, marked_up, paragraph, style
 
 BOX, TICKED = "☐", "☒"
+TWO_LINES = "<br/><br/>"
 _ROW = 22
 ALL = ((0, 0), (-1, -1))
 NO_PADDING: list[Any] = [(f"{side}PADDING", *ALL, 0) for side in ("LEFT", "RIGHT", "TOP", "BOTTOM")]

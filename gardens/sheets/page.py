@@ -71,6 +71,11 @@ def room(paper: Paper, *, wide: bool = False) -> tuple[float, float]:
     return width - 2 * MARGIN, height - MARGIN - FOOT
 
 
+def height_of(pieces: Sequence[Flowable], width: float) -> float:
+    """Height pieces take one under the other [pt]."""
+    return sum(piece.wrap(width, 100_000)[1] for piece in pieces)
+
+
 def build(story: Sequence[Flowable], *, title: str, paper: Paper, wide: bool = False) -> bytes:
     """Lay a story out on pages and answer the finished PDF.
 
@@ -142,13 +147,18 @@ def one_line(text: str) -> str:
 def marked_up(text: str) -> str:
     """Text ready for a paragraph: escaped, with its line breaks, blank lines taken out."""
     lines = [line.strip() for line in printable(text).split("\n")]
-    return "<br/>".join(escape(line) for line in lines if line)
+    return _held("<br/>".join(escape(line) for line in lines if line))
 
 
 def in_a_row(text: str, between: str = "; ") -> str:
     """Typed text ready for a cell: escaped, its lines one after the other."""
     lines = [one_line(line) for line in text.split("\n")]
-    return escape(between.join(line for line in lines if line))
+    return _held(escape(between.join(line for line in lines if line)))
+
+
+def _held(text: str) -> str:
+    """Text in which a percent sign stays with its number."""
+    return text.replace(" %", "\u00a0%")
 
 
 def paragraph(text: str, name: str = "body") -> Paragraph:

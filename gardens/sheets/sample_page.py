@@ -8,13 +8,13 @@ from reportlab.platypus import Flowable, Spacer, Table, TableStyle
 from gardens.domain import codes, geometry
 from gardens.domain.crop_history import CropGrown
 from gardens.sheets import words
-from gardens.sheets.answers import ALL, NO_PADDING, answer_table, boxes, long_answer
+from gardens.sheets.answers import ALL, NO_PADDING, TWO_LINES, answer_table, boxes, long_answer
 from gardens.sheets.page import in_a_row, one_line, paragraph
 from gardens.sheets.qr import QrCode
 from gardens.sheets.sketch import SampleSketch
 from gardens.sheets.values import Sample, Submission, Units
 
-_SKETCH_WIDE, _GAP, _LABEL = 226, 14, 96
+_SKETCH_WIDE, _GAP, _LABEL = 196, 14, 80
 _CODE = 74
 _MOST_CROPS = 6
 _KEPT = {each: each for each in ("cool and shaded", "in a refrigerator", "warm", "other")}
@@ -56,8 +56,8 @@ def sample_page(submission: Submission, index: int, width: float) -> list[Flowab
         Spacer(0, 6),
         answer_table(_of_the_ground(sample), width, _LABEL),
         Spacer(0, 5),
-        *long_answer("Treatments of this bed: product, rate, day", sample.treatments),
-        *long_answer("Remarks", sample.note),
+        *long_answer("Treatments of this bed: product, rate, day", sample.treatments, lines=2),
+        *long_answer("Remarks", sample.note, lines=2),
     ]
 
 
@@ -72,10 +72,10 @@ def _heading(submission: Submission, index: int, width: float) -> Table:
         paragraph(f"Sample {index + 1} of {len(submission.samples)} in this parcel"),
     ]
     beside = [paragraph(code, "head"), paragraph("scan to open")]
-    words_wide = width - qr.width - _CODE
+    words_wide = width - qr.width - _CODE - 8
     return Table(
-        [[said, beside, qr]],
-        colWidths=[words_wide, _CODE, qr.width],
+        [[said, "", beside, qr]],
+        colWidths=[words_wide, 8, _CODE, qr.width],
         style=TableStyle([*NO_PADDING, ("VALIGN", *ALL, "MIDDLE")]),
     )
 
@@ -88,7 +88,7 @@ def _of_the_bag(sample: Sample, units: Units) -> list[tuple[str, str]]:
         ("Cores mixed", cores),
         ("Depth", in_a_row(words.depth(sample.depth, units))),
         ("Moisture", boxes(words.MOISTURES, sample.moisture)),
-        ("Soil temperature", words.temperature(sample.soil_temperature_celsius, units)),
+        ("Temperature", words.temperature(sample.soil_temperature_celsius, units)),
         ("Soil", in_a_row(sample.soil)),
         ("Irrigated", boxes(words.YES_NO, sample.irrigated)),
         ("Roots in bag", boxes(words.YES_NO, sample.has_roots)),
@@ -105,9 +105,9 @@ def _of_the_ground(sample: Sample) -> list[tuple[str, str]]:
         ("Purpose", boxes(words.PURPOSES, sample.purpose)),
         ("Tests wanted", boxes(words.TESTS, sample.tests_wanted)),
         ("Crop now", _crops(sample.crops.current)),
-        ("Crops before", _crops(sample.crops.previous)),
+        ("Crops before", _crops(sample.crops.previous) or TWO_LINES),
         ("Next crop, day", in_a_row(next_crop)),
-        ("Symptoms", in_a_row(sample.symptom)),
+        ("Symptoms", in_a_row(sample.symptom) or TWO_LINES),
         ("Pattern", boxes(words.PATTERNS, sample.symptom_pattern)),
         ("Seen since", ""),
     ]

@@ -16,7 +16,7 @@ from gardens.sheets.page import HAIRLINE, SIZE
 from gardens.sheets.values import Units
 
 # Room round the bed: for "top" above, for the scale bar below, for line widths beside.
-_ABOVE, _BELOW, _BESIDE = 16, 34, 4
+_ABOVE, _BELOW, _BESIDE = 16, 50, 4
 _BARS_CM = (10, 20, 50, 100, 200, 500, 1000, 2000)
 _BARS_INCH = (6, 12, 24, 60, 120, 240, 600)
 _CROSS = 3.2
@@ -112,8 +112,8 @@ class SampleSketch(Flowable):
     ) -> None:
         super().__init__()
         self._part, self._cores, self._units = part, cores, units
-        self._frame = BedFrame(shape, (room[0] - 2 * _BESIDE, room[1] - _ABOVE - _BELOW))
-        self.width, self.height = room[0], self._frame.height + _ABOVE + _BELOW
+        self._laid = BedFrame(shape, (room[0] - 2 * _BESIDE, room[1] - _ABOVE - _BELOW))
+        self.width, self.height = room[0], self._laid.height + _ABOVE + _BELOW
 
     def wrap(self, width: float, height: float) -> Point:
         """Width and height it takes [pt]."""
@@ -122,7 +122,7 @@ class SampleSketch(Flowable):
     def draw(self) -> None:
         """Draw it with its lower left corner at the origin."""
         canvas: Canvas = self.canv
-        frame = self._frame
+        frame = self._laid
         canvas.setFont(BODY, SIZE)
         canvas.drawCentredString(self.width / 2, self.height - SIZE, "top edge of the bed as drawn")
         canvas.translate(_BESIDE, self.height - _ABOVE - frame.room[1])
@@ -136,12 +136,12 @@ class SampleSketch(Flowable):
         self._say_what(canvas, below - 15)
 
     def _hatch(self, canvas: Canvas, part: Mapping[str, int]) -> None:
-        left, top = self._frame.at(part["x_cm"], part["y_cm"])
-        right, bottom = self._frame.at(
+        left, top = self._laid.at(part["x_cm"], part["y_cm"])
+        right, bottom = self._laid.at(
             part["x_cm"] + part["width_cm"], part["y_cm"] + part["length_cm"]
         )
         canvas.saveState()
-        inside = _closed(canvas, [self._frame.at(x, y) for x, y in self._frame.corners])
+        inside = _closed(canvas, [self._laid.at(x, y) for x, y in self._laid.corners])
         canvas.clipPath(inside, stroke=0, fill=0)
         border = _closed(canvas, [(left, top), (right, top), (right, bottom), (left, bottom)])
         canvas.clipPath(border, stroke=1, fill=0)
@@ -153,14 +153,14 @@ class SampleSketch(Flowable):
         canvas.restoreState()
 
     def _say_what(self, canvas: Canvas, y: float) -> None:
-        area = words.area(geometry.area_cm2(self._frame.corners), self._units)
+        area = words.area(geometry.area_cm2(self._laid.corners), self._units)
         said = [f"bed {area}"]
         if self._cores:
             said.append(f"× {len(self._cores)} cores")
-        if self._part is not None:
-            said.append("hatched: this sample")
         canvas.setFont(BODY, SIZE)
-        canvas.drawCentredString(self._frame.room[0] / 2, y, ", ".join(said))
+        canvas.drawCentredString(self._laid.room[0] / 2, y, ", ".join(said))
+        if self._part is not None:
+            canvas.drawCentredString(self._laid.room[0] / 2, y - 14, "hatched: this sample")
 
 
 def _cross(canvas: Canvas, x: float, y: float) -> None:

@@ -12,9 +12,9 @@ from gardens.sheets.values import Units
 LANGUAGE = "en"
 
 PURPOSES = {
-    "diagnose": "find out what ails the plants",
+    "diagnose": "find the cause",
     "predict": "know before planting",
-    "check_worked": "see whether a treatment worked",
+    "check_worked": "see if a treatment worked",
 }
 MOISTURES = {
     "dust_dry": "dust-dry",
@@ -97,7 +97,7 @@ def temperature(celsius: float | None, units: Units) -> str:
     """Soil temperature in the grower's units; nothing for none."""
     if celsius is None:
         return ""
-    return f"{celsius:.0f} °C" if units == "metric" else f"{celsius * 9 / 5 + 32:.0f} °F"
+    return f"{round(celsius, 1):g} °C" if units == "metric" else f"{celsius * 9 / 5 + 32:.0f} °F"
 
 
 def iso_day(text: str | None) -> str:
@@ -120,8 +120,8 @@ def crop(grown: CropGrown) -> str:
 
 def crop_with_days(grown: CropGrown) -> str:
     """Crop and the days it stood."""
-    until = f"to {iso_day(grown.to_on)}" if grown.to_on else "still standing"
-    return f"{crop(grown)}, {iso_day(grown.from_on)} {until}"
+    until = f" to {iso_day(grown.to_on)}" if grown.to_on else ", still standing"
+    return f"{crop(grown)}, {iso_day(grown.from_on)}{until}"
 
 
 def chosen(value: Mapping[str, object]) -> str:
