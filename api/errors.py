@@ -93,6 +93,16 @@ PROBLEMS: dict[str, tuple[int, str]] = {
         422,
         "The sheet cannot be printed yet. Your records are kept. Fill in what is named here.",
     ),
+    "sheet_mixed": (
+        422,
+        "These samples do not go to the same lab, and a sheet goes with one parcel. "
+        "Your records are kept. Print one sheet for each lab.",
+    ),
+    "scales_differ": (
+        422,
+        "The plants of this check were rated on more than one scale, and no scale is turned into "
+        "another. Your ratings are kept. Correct the scale of the odd ones, then print.",
+    ),
     "update_needed": (
         426,
         "This version of the app is too old to read the garden. What is on the phone can still "

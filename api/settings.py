@@ -101,6 +101,7 @@ REST_FRAMEWORK = {
     "DEFAULT_PARSER_CLASSES": ["api.sync.parse.StrictJSONParser"],
     "DEFAULT_AUTHENTICATION_CLASSES": ["api.authentication.PhoneSession"],
     "DEFAULT_PERMISSION_CLASSES": ["rest_framework.permissions.IsAuthenticated"],
+    "DEFAULT_CONTENT_NEGOTIATION_CLASS": "api.negotiation.OneForm",
     "EXCEPTION_HANDLER": "api.errors.answer_problem",
     "DEFAULT_SCHEMA_CLASS": "drf_spectacular.openapi.AutoSchema",
 }
