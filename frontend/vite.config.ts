@@ -1,3 +1,4 @@
+/// <reference types="vitest/config" />
 import { fileURLToPath } from "node:url";
 import { svelte } from "@sveltejs/vite-plugin-svelte";
 import { defineConfig } from "vite";
@@ -9,5 +10,6 @@ export default defineConfig({
   plugins: [svelte(), worker(here("../api/middleware.py"))],
   resolve: { alias: { $tables: here("../fixtures") } },
   server: { fs: { allow: [".."] } },
+  test: { include: ["tests/**/*.test.ts"], setupFiles: ["tests/cast/browser.ts"], env: { TZ: "UTC" } },
   build: { outDir: "../webbuild", emptyOutDir: true, modulePreload: { polyfill: false } },
 });

@@ -1,14 +1,13 @@
 /** Everything that is only on this phone as one readable file, also when nobody is signed in on the server. */
 import { currentHouse } from "./house";
 import { now } from "./save";
-import type { OutRow } from "./schema";
+import type { House, OutRow } from "./schema";
 
 const ABOUT =
   "This file holds what was saved on a phone in Knotbed and had not yet reached the garden's server when it was written: " +
   "first the changes in the order they were made, then the photos as base64 text. Keep it until the phone says that all is sent.";
 
-export async function saveAllToFile(): Promise<Blob> {
-  const db = currentHouse();
+export async function saveAllToFile(db: House = currentHouse()): Promise<Blob> {
   const rows = await db.outbox.where("st").anyOf("new", "parked").sortBy("n");
   const blobs = await db.blobs.where("st").anyOf("waiting", "parked").toArray();
   const head = { about: ABOUT, written_at: now(), account: db.account, changes: rows.map(change) };

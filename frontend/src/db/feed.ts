@@ -1,7 +1,7 @@
 /** Storing what the server sends. Records, cursor and history mark always move in one transaction. */
 import { currentHouse, inHouse } from "./house";
-import { type Kind, parentOf } from "./kinds";
-import type { House, ServerRow } from "./schema";
+import { type Kind, parentOf, type Photo } from "./kinds";
+import type { BlobRow, House, ServerRow } from "./schema";
 
 export interface Feed {
   cursor: number;
@@ -98,17 +98,18 @@ export async function settleAcks(db: House, garden: string, cursor: number, from
   await db.outbox.bulkDelete(done.map((row) => row.n!));
 }
 
-export async function notePhotos(db: House, garden: string, records: FeedRecord[]): Promise<void> {
-  for (const { kind, deleted, doc } of records) {
-    if (kind !== "photo" || deleted) continue;
-    const sha256 = doc["sha256"] as string;
-    const blob = await db.blobs.get([garden, sha256]);
-    if (!blob) continue;
-    if (doc["blob"] === "stored" && blob.st !== "stored") await db.blobs.put({ ...blob, st: "shown" });
-    if (doc["blob"] === "refused") await db.blobs.put({ ...blob, st: "parked", code: "refused" });
-    // The server has no bytes although it took them once: it was restored from an older copy.
-    if (doc["blob"] === "pending" && blob.st === "sent") await db.blobs.put({ ...blob, st: "waiting" });
-  }
+export async function notePhotos(db: House, garden: string, records: { kind: string; deleted: boolean; doc: object }[]): Promise<void> {
+  const photos = records.filter((record) => record.kind === "photo" && !record.deleted).map((record) => record.doc as Photo);
+  const blobs = await db.blobs.bulkGet(photos.map(({ sha256 }) => [garden, sha256]));
+  await db.blobs.bulkPut(photos.flatMap((photo, at) => noted(blobs[at], photo.blob)));
+}
+
+function noted(blob: BlobRow | undefined, server: Photo["blob"]): BlobRow[] {
+  if (!blob) return [];
+  if (server === "stored" && blob.st !== "stored") return [{ ...blob, st: "shown" }];
+  if (server === "refused") return [{ ...blob, st: "parked", code: "refused" }];
+  // The server has no bytes although it took them once: it was restored from an older copy.
+  return server === "pending" && blob.st === "sent" ? [{ ...blob, st: "waiting" }] : [];
 }
 
 /** Full bytes go only when the server has shown the photo stored and nothing about it waits here. The thumb stays. */

@@ -77,7 +77,10 @@ export function currentHouse(): House {
   return db;
 }
 
-/** One read-write transaction. Resolves after the commit, never before. */
+/**
+ * One read-write transaction. Resolves after the commit, never before.
+ * In `work`, await nothing that does not touch the database: the transaction would commit before its time.
+ */
 export async function inHouse<T>(tables: TableName[], work: (db: House) => Promise<T>): Promise<T> {
   const db = currentHouse();
   const attempt = () => db.transaction("rw", tables, () => work(db));

@@ -28,6 +28,7 @@ export function live<T>(query: (db: House) => Promise<T>): Readable<T | undefine
       stopHouse();
       stopQuery();
       clearTimeout(timer);
+      set(undefined); // whoever looks next must not see an old answer, least of all another account's
     };
   });
 }

@@ -1,0 +1,57 @@
+/** A phone of the test: its own account database, and ways to look into it. */
+import { get, type Readable } from "svelte/store";
+import { vi } from "vitest";
+
+export const BED = { name: "By the wall", shape: { type: "rectangle", width_cm: 120, length_cm: 400 } } as const;
+
+let accounts = 0;
+export function newAccount(): { id: string; username: string } {
+  accounts += 1;
+  return { id: `0199f000-0000-7000-8000-${String(accounts).padStart(12, "0")}`, username: `grower${accounts}` };
+}
+
+/** One browser tab: every module loaded anew, on the same disk. */
+export async function openTab(account = newAccount()) {
+  vi.resetModules();
+  const house = await import("../../src/db/house");
+  const tab = {
+    account,
+    house,
+    ...(await import("../../src/db/save")),
+    read: await import("../../src/db/read"),
+    outbox: await import("../../src/db/outbox"),
+    drafts: await import("../../src/db/drafts"),
+    photos: await import("../../src/db/photos"),
+    sync: {
+      ...(await import("../../src/sync/round")),
+      ...(await import("../../src/sync/status")),
+      ...(await import("../../src/sync/loop")),
+      ...(await import("../../src/sync/session")),
+    },
+    db: () => get(house.house)!,
+    first,
+  };
+  await house.openHouse(account);
+  return tab;
+}
+export type Tab = Awaited<ReturnType<typeof openTab>>;
+
+/** The first real value of a store. */
+export function first<T>(store: Readable<T | undefined>): Promise<T> {
+  return until(store, () => true);
+}
+
+/** The first value that satisfies the wish; the test times out when none comes. */
+export function until<T>(store: Readable<T | undefined>, wish: (value: T) => boolean): Promise<T> {
+  return new Promise((resolve) => {
+    let stop: (() => void) | undefined;
+    let done = false;
+    stop = store.subscribe((value) => {
+      if (done || value === undefined || !wish(value)) return;
+      done = true;
+      resolve(value);
+      stop?.();
+    });
+    if (done) stop();
+  });
+}
