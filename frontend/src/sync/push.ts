@@ -22,6 +22,7 @@ export async function push(garden: string): Promise<number> {
   const later = new Set<string>();
   let most = MOST_ITEMS;
   let settled = 0;
+  let halving = false; // once begun it goes on to the end of this run, over the batches that succeed in between
   for (;;) {
     const batch = await nextBatch(garden, most, sizeOf, MOST_BYTES, later);
     if (batch.length === 0) return settled;
@@ -33,17 +34,22 @@ export async function push(garden: string): Promise<number> {
       settled += batch.length;
       most = Math.min(MOST_ITEMS, most * 2);
     } catch (error) {
-      if (!isAboutTheBatch(garden, error)) throw error;
+      if (!isAboutTheBatch(error) && !(isServerError(error) && (halving ||= isThirdError(garden)))) throw error;
       if (batch.length === 1) await parkCulprit(garden, batch[0]!, error);
       else most = Math.ceil(batch.length / 2);
     }
   }
 }
 
-function isAboutTheBatch(garden: string, error: unknown): error is Refused {
-  if (!(error instanceof Refused)) return false;
-  if (error.status === 400 || error.status === 413) return true;
-  if (error.status !== 500) return false;
+function isAboutTheBatch(error: unknown): error is Refused {
+  return error instanceof Refused && (error.status === 400 || error.status === 413);
+}
+
+function isServerError(error: unknown): error is Refused {
+  return error instanceof Refused && error.status === 500;
+}
+
+function isThirdError(garden: string): boolean {
   const seen = (serverErrors.get(garden) ?? 0) + 1;
   serverErrors.set(garden, seen);
   return seen >= ERRORS_BEFORE_HALVING;

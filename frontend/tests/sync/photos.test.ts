@@ -1,0 +1,124 @@
+import { beforeEach, expect, test, vi } from "vitest";
+import { hashOf } from "../../src/capture/camera";
+import { GardenServer, problem } from "../cast/garden_server";
+import { first, openTab, type Tab } from "../cast/phone";
+
+let server: GardenServer;
+let tab: Tab;
+let garden: string;
+
+beforeEach(async () => {
+  server = new GardenServer();
+  vi.stubGlobal("fetch", server.fetch);
+  tab = await openTab();
+  server.account = tab.account;
+  garden = await tab.create("", "garden", { name: "Long Acre" });
+});
+
+/** A file no canvas of node can open, but of the kind a phone's camera makes; so it goes as it is. */
+function heic(fill: number): Blob {
+  const bytes = new Uint8Array(64).fill(fill);
+  bytes.set([0, 0, 0, 24, ...new TextEncoder().encode("ftypheic")], 0);
+  bytes.set([...new TextEncoder().encode("ispe"), 0, 0, 0, 0, 0, 0, 15, 192, 0, 0, 11, 208], 24);
+  return new Blob([bytes]);
+}
+
+const take = (fill = 1) => tab.photos.addPhoto(garden, { kind: "bed", id: "b" }, heic(fill));
+const states = async () => (await tab.db().blobs.toArray()).map((blob) => blob.st);
+
+test("record and bytes are kept in one transaction and the record names the bytes", async () => {
+  const id = await take();
+  const photo = await first(tab.read.one(garden, "photo", id));
+  expect(photo!.doc).toMatchObject({ mime: "image/heic", n_bytes: 64, width_px: 4032, height_px: 3024, blob: "pending" });
+  const { bytes } = (await tab.db().bytes.get([garden, photo!.doc.sha256]))!;
+  expect(bytes).toBeInstanceOf(ArrayBuffer);
+  expect(hashOf(bytes)).toBe(photo!.doc.sha256);
+});
+
+test("the record goes before the bytes, and the bytes stay here until a pull has shown them stored", async () => {
+  await take();
+  server.fault = (_method, path) => (path.endsWith("/pull") && server.blobs.size > 0 ? problem(500, "") : null);
+  await expect(tab.sync.syncRound()).rejects.toThrow();
+  expect(server.requests.findIndex((r) => r.includes("/push"))).toBeLessThan(server.requests.findIndex((r) => r.startsWith("PUT")));
+  expect(await tab.db().bytes.count()).toBe(1);
+  server.fault = () => null;
+  await tab.sync.syncRound();
+  expect(await states()).toEqual(["stored"]);
+  expect(await tab.db().bytes.count()).toBe(0);
+});
+
+test("photos go two at a time", async () => {
+  for (const fill of [1, 2, 3, 4, 5]) await take(fill);
+  let [now, most] = [0, 0];
+  vi.stubGlobal("fetch", async (url: string, init: RequestInit) => {
+    if (init.method !== "PUT") return server.fetch(url, init);
+    now += 1;
+    most = Math.max(most, now);
+    await new Promise((resolve) => setTimeout(resolve, 10));
+    now -= 1;
+    return server.fetch(url, init);
+  });
+  await tab.sync.syncRound();
+  expect(most).toBe(2);
+  expect(server.blobs.size).toBe(5);
+});
+
+test("bytes that spoiled on this phone are parked and shown, not sent", async () => {
+  await take();
+  await tab.db().bytes.toCollection().modify((row) => void (row.bytes = new ArrayBuffer(64)));
+  await tab.sync.syncRound();
+  expect((await first(tab.outbox.parked)).photos).toMatchObject([{ code: "damaged" }]);
+  expect(server.requests.some((request) => request.startsWith("PUT"))).toBe(false);
+});
+
+test("a photo the server cannot open is parked, its record and the others go on", async () => {
+  await take(1);
+  await take(2);
+  let puts = 0;
+  server.fault = (method) => (method === "PUT" && (puts += 1) === 1 ? problem(415, "bad_image") : null);
+  await tab.sync.syncRound();
+  expect((await states()).sort()).toEqual(["parked", "stored"]);
+  expect((await first(tab.read.all(garden, "photo"))).length).toBe(2);
+});
+
+test("a full server stops the photos and nothing else", async () => {
+  await take();
+  server.fault = (method) => (method === "PUT" ? problem(507, "server_full") : null);
+  await tab.sync.syncRound();
+  expect(await states()).toEqual(["waiting"]);
+  expect(await tab.db().outbox.count()).toBe(0);
+});
+
+test("the bytes of a photo removed before it left are let go, not tried for ever", async () => {
+  const id = await take();
+  await tab.remove(garden, "photo", id);
+  await tab.sync.syncRound();
+  await tab.sync.syncRound();
+  expect(await tab.db().bytes.count()).toBe(0);
+  expect(await states()).toEqual([]);
+});
+
+test("a server restored from before the upload gets the bytes again while they are here", async () => {
+  await take();
+  await tab.sync.syncRound();
+  await tab.db().blobs.toCollection().modify({ st: "sent" });
+  const [photo] = [...server.gardens.get(garden)!.rows.values()].filter((row) => row.kind === "photo");
+  await tab.db().bytes.put({ garden, sha256: photo!.doc["sha256"] as string, bytes: await heic(1).arrayBuffer() });
+  server.blobs.clear();
+  photo!.doc["blob"] = "pending";
+  photo!.seq = server.gardens.get(garden)!.journal.length + 1;
+  server.gardens.get(garden)!.journal.push({ mid: "x", seq: photo!.seq, tag: "x", device: "", status: "applied" });
+  await tab.sync.syncRound();
+  expect(server.blobs.size).toBe(1);
+});
+
+test("everything that waits can be saved as one readable file with the photos inside", async () => {
+  const id = await take();
+  const file = JSON.parse(await (await tab.outbox.saveAllToFile()).text());
+  expect(Object.keys(file)[0]).toBe("about");
+  expect(file.about).toContain("had not yet reached the garden's server");
+  expect(file.changes.map((change: { kind: string }) => change.kind)).toEqual(["garden", "photo"]);
+  expect(file.changes[1]).toMatchObject({ id, refused: null });
+  const bytes = Uint8Array.from(atob(file.photos[0].base64), (sign) => sign.charCodeAt(0));
+  expect(hashOf(bytes.buffer)).toBe(file.photos[0].sha256);
+});
