@@ -4,6 +4,7 @@ import getpass
 import sys
 from typing import Any
 
+from django.conf import settings
 from django.core.exceptions import ValidationError
 from django.core.management import BaseCommand, CommandError, CommandParser, call_command
 
@@ -23,7 +24,7 @@ class Command(BaseCommand):
         parser.add_argument("--origin", required=True, help="address the server will have")
 
     def handle(self, *, origin: str, **options: Any) -> None:
-        call_command("check", deploy=True, fail_level="ERROR", stderr=self.stderr)
+        call_command("check", deploy=settings.HTTPS, stdout=self.stderr, stderr=self.stderr)
         call_command("migrate", verbosity=0)
         if first_account.is_needed():
             if not sys.stdin.isatty():
