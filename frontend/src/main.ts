@@ -4,9 +4,11 @@ import "./styles/base.css";
 import { mount } from "svelte";
 import App from "./App.svelte";
 import { followLinks } from "./router.ts";
+import { watchForInstall } from "./install.ts";
 import { watchForUpdates } from "./update.ts";
 
 followLinks();
+watchForInstall();
 void watchForUpdates();
 
 export default mount(App, { target: document.getElementById("app")! });
