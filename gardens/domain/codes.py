@@ -55,6 +55,16 @@ def check_character(data: str, alphabet: str = ALPHABET) -> str:
 def is_right(code: str) -> bool:
     """Whether a five-sign code, without hyphen, carries the check sign it should.
 
+    Parameters
+    ----------
+    code : str
+        Any text.
+
+    Returns
+    -------
+    bool
+        True for four signs of the alphabet and their check sign.
+
     Examples
     --------
     >>> is_right("K7M2H"), is_right("K7M2G"), is_right("K7M20")
@@ -67,6 +77,16 @@ def is_right(code: str) -> bool:
 
 def as_printed(code: str) -> str:
     """Code as it stands on the bag and the sheet, with its hyphen.
+
+    Parameters
+    ----------
+    code : str
+        Five signs.
+
+    Returns
+    -------
+    str
+        Four signs, a hyphen, the check sign.
 
     Examples
     --------

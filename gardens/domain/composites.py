@@ -30,7 +30,18 @@ Parts = dict[str, object]
 
 
 def parts(**rules: Rule) -> Callable[[object], Parts]:
-    """An object with exactly these keys, each part taken by its rule."""
+    """An object with exactly these keys, each part taken by its rule.
+
+    Parameters
+    ----------
+    **rules : Rule
+        One rule for each part, by its wire name.
+
+    Returns
+    -------
+    callable
+        A rule for the whole object; it raises ``Refusal``.
+    """
 
     def rule(value: object) -> Parts:
         if not isinstance(value, Mapping):
@@ -79,7 +90,18 @@ _outline = parts(type=one_of(("outline",)), points_cm=list_of(point, 3, 40))
 
 
 def shape(value: object) -> Parts:
-    """A rectangle, or an outline that has an area and does not cross itself."""
+    """A rectangle, or an outline that has an area and does not cross itself.
+
+    Parameters
+    ----------
+    value : object
+        As it came out of JSON.
+
+    Returns
+    -------
+    dict
+        The value to keep.
+    """
     if not isinstance(value, Mapping):
         raise Refusal("not_an_object")
     if value.get("type") == "rectangle":
@@ -111,7 +133,18 @@ _parcel = parts(sent_on=maybe(day), arrived_on=maybe(day))
 
 
 def grown(value: object) -> Parts:
-    """From when to when a planting stands; the end may be open, never before the start."""
+    """From when to when a planting stands; the end may be open, never before the start.
+
+    Parameters
+    ----------
+    value : object
+        As it came out of JSON.
+
+    Returns
+    -------
+    dict
+        The value to keep.
+    """
     kept = _grown(value)
     if kept["to_on"] is not None and str(kept["to_on"]) < str(kept["from_on"]):
         raise Refusal("days_backwards", part="to_on")
@@ -119,7 +152,18 @@ def grown(value: object) -> Parts:
 
 
 def chosen(value: object) -> Parts:
-    """How plants were chosen; ``every_k`` belongs to ``every_kth`` and to nothing else."""
+    """How plants were chosen; ``every_k`` belongs to ``every_kth`` and to nothing else.
+
+    Parameters
+    ----------
+    value : object
+        As it came out of JSON.
+
+    Returns
+    -------
+    dict
+        The value to keep.
+    """
     kept = _chosen(value)
     if (kept["how"] == "every_kth") != (kept["every_k"] is not None):
         raise Refusal("every_k_only_with_every_kth", part="every_k")
@@ -127,7 +171,18 @@ def chosen(value: object) -> Parts:
 
 
 def reading(value: object) -> Parts:
-    """What was seen on one plant: a grade if and only if it was rated."""
+    """What was seen on one plant: a grade if and only if it was rated.
+
+    Parameters
+    ----------
+    value : object
+        As it came out of JSON.
+
+    Returns
+    -------
+    dict
+        The value to keep.
+    """
     kept = _reading(value)
     if (kept["state"] == "rated") != (kept["grade"] is not None):
         raise Refusal("grade_only_when_rated", part="grade")
@@ -137,7 +192,18 @@ def reading(value: object) -> Parts:
 
 
 def produce_damage(value: object) -> Parts:
-    """Damaged among examined roots, tubers or pods; never more damaged than examined."""
+    """Damaged among examined roots, tubers or pods; never more damaged than examined.
+
+    Parameters
+    ----------
+    value : object
+        As it came out of JSON.
+
+    Returns
+    -------
+    dict
+        The value to keep.
+    """
     kept = _damage(value)
     if _number_in(kept, "n_damaged") > _number_in(kept, "n_examined"):
         raise Refusal("more_damaged_than_examined", part="n_damaged")
@@ -145,7 +211,18 @@ def produce_damage(value: object) -> Parts:
 
 
 def depth(value: object) -> Parts:
-    """From which depth to which deeper one."""
+    """From which depth to which deeper one.
+
+    Parameters
+    ----------
+    value : object
+        As it came out of JSON.
+
+    Returns
+    -------
+    dict
+        The value to keep.
+    """
     kept = _depth(value)
     if _number_in(kept, "to_cm") <= _number_in(kept, "from_cm"):
         raise Refusal("depth_upside_down", part="to_cm")
@@ -153,7 +230,18 @@ def depth(value: object) -> Parts:
 
 
 def parcel(value: object) -> Parts:
-    """When the parcel left and arrived; it arrives after it was sent, not before."""
+    """When the parcel left and arrived; it arrives after it was sent, not before.
+
+    Parameters
+    ----------
+    value : object
+        As it came out of JSON.
+
+    Returns
+    -------
+    dict
+        The value to keep.
+    """
     kept = _parcel(value)
     sent, arrived = kept["sent_on"], kept["arrived_on"]
     if arrived is not None and (sent is None or str(arrived) < str(sent)):

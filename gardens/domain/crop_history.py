@@ -28,7 +28,20 @@ class CropHistory:
 
 
 def read_crop(doc: Mapping[str, object], planting: str | None = None) -> CropGrown:
-    """Crop from a planting's document, and the planting's id if it matters."""
+    """Crop from a planting's document, and the planting's id if it matters.
+
+    Parameters
+    ----------
+    doc : Mapping
+        A planting's document, checked.
+    planting : str or None
+        Its id.
+
+    Returns
+    -------
+    CropGrown
+        The same crop as a plain value.
+    """
     grown = doc["grown"]
     assert isinstance(grown, Mapping)
     return CropGrown(

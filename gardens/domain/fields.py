@@ -30,12 +30,36 @@ class Refusal(Exception):
 
 
 def as_shown(name: object) -> str:
-    """Start of a name from outside, in signs that any answer can carry."""
+    """Start of a name from outside, in signs that any answer can carry.
+
+    Parameters
+    ----------
+    name : object
+        Anything a device sent as a name.
+
+    Returns
+    -------
+    str
+        At most 40 signs [before escaping], ASCII only.
+    """
     return str(name)[:40].encode("ascii", "backslashreplace").decode("ascii")
 
 
 def text(most: int, least: int = 0) -> Rule:
-    """Text of ``least`` to ``most`` characters, well formed and without NUL."""
+    """Text of ``least`` to ``most`` characters, well formed and without NUL.
+
+    Parameters
+    ----------
+    most : int
+        Longest [characters, >= least].
+    least : int
+        Shortest, blanks at the ends apart [characters, >= 0].
+
+    Returns
+    -------
+    Rule
+        Answers the text as it is.
+    """
 
     def rule(value: object) -> str:
         if not isinstance(value, str):
@@ -52,7 +76,20 @@ def text(most: int, least: int = 0) -> Rule:
 
 
 def matching(pattern: str, reason: str) -> Rule:
-    """Text that fits a pattern from end to end."""
+    """Text that fits a pattern from end to end.
+
+    Parameters
+    ----------
+    pattern : str
+        Regular expression.
+    reason : str
+        Key of the sentence for text that does not fit.
+
+    Returns
+    -------
+    Rule
+        Answers the text as it is.
+    """
     compiled = re.compile(pattern)
 
     def rule(value: object) -> str:
@@ -66,7 +103,18 @@ def matching(pattern: str, reason: str) -> Rule:
 
 
 def whole(least: int, most: int) -> Rule:
-    """Whole number from ``least`` to ``most``; true and 3.0 are not whole numbers here."""
+    """Whole number from ``least`` to ``most``; true and 3.0 are not whole numbers here.
+
+    Parameters
+    ----------
+    least, most : int
+        Bounds, both taken [1, within 64 bits].
+
+    Returns
+    -------
+    Rule
+        Answers the number.
+    """
 
     def rule(value: object) -> int:
         if type(value) is not int:
@@ -79,7 +127,18 @@ def whole(least: int, most: int) -> Rule:
 
 
 def number(least: float, most: float) -> Rule:
-    """Number from ``least`` to ``most``, whole or not, never NaN."""
+    """Number from ``least`` to ``most``, whole or not, never NaN.
+
+    Parameters
+    ----------
+    least, most : float
+        Bounds, both taken [1, finite].
+
+    Returns
+    -------
+    Rule
+        Answers the number.
+    """
 
     def rule(value: object) -> int | float:
         if not isinstance(value, int | float) or isinstance(value, bool):
@@ -92,14 +151,36 @@ def number(least: float, most: float) -> Rule:
 
 
 def flag(value: object) -> bool:
-    """True or false, and nothing that only looks like it."""
+    """True or false, and nothing that only looks like it.
+
+    Parameters
+    ----------
+    value : object
+        As it came out of JSON.
+
+    Returns
+    -------
+    bool
+        The same.
+    """
     if not isinstance(value, bool):
         raise Refusal("not_yes_or_no")
     return value
 
 
 def one_of(choices: Collection[str]) -> Rule:
-    """One of a closed list of words."""
+    """One of a closed list of words.
+
+    Parameters
+    ----------
+    choices : collection of str
+        One or more words.
+
+    Returns
+    -------
+    Rule
+        Answers the word.
+    """
 
     def rule(value: object) -> str:
         if not isinstance(value, str) or value not in choices:
@@ -110,7 +191,18 @@ def one_of(choices: Collection[str]) -> Rule:
 
 
 def maybe(rule: Rule) -> Rule:
-    """Null, or what the rule takes."""
+    """Null, or what the rule takes.
+
+    Parameters
+    ----------
+    rule : Rule
+        For a value that is there.
+
+    Returns
+    -------
+    Rule
+        Answers None or what the rule answers.
+    """
 
     def optional(value: object) -> object:
         return None if value is None else rule(value)
@@ -119,7 +211,22 @@ def maybe(rule: Rule) -> Rule:
 
 
 def list_of(rule: Rule, least: int, most: int, *, differing: bool = False) -> Rule:
-    """List of ``least`` to ``most`` values, each taken by the rule."""
+    """List of ``least`` to ``most`` values, each taken by the rule.
+
+    Parameters
+    ----------
+    rule : Rule
+        For each value.
+    least, most : int
+        How many there may be [1, >= 0].
+    differing : bool
+        Whether no value may come twice.
+
+    Returns
+    -------
+    Rule
+        Answers a new list of kept values.
+    """
 
     def whole_list(value: object) -> list[object]:
         if not isinstance(value, list):
@@ -135,7 +242,18 @@ def list_of(rule: Rule, least: int, most: int, *, differing: bool = False) -> Ru
 
 
 def day(value: object) -> str:
-    """A day that exists, as YYYY-MM-DD, from 1900 to 2199."""
+    """A day that exists, as YYYY-MM-DD, from 1900 to 2199.
+
+    Parameters
+    ----------
+    value : object
+        As it came out of JSON.
+
+    Returns
+    -------
+    str
+        The same.
+    """
     if not isinstance(value, str) or not _DAY.fullmatch(value):
         raise Refusal("not_a_day")
     try:
@@ -148,7 +266,18 @@ def day(value: object) -> str:
 
 
 def moment(value: object) -> str:
-    """A moment in UTC; kept with exactly three decimals, ``2031-05-04T09:30:00.000Z``."""
+    """A moment in UTC; kept with exactly three decimals, ``2031-05-04T09:30:00.000Z``.
+
+    Parameters
+    ----------
+    value : object
+        As it came out of JSON.
+
+    Returns
+    -------
+    str
+        The moment with three decimals and Z.
+    """
     if not isinstance(value, str) or not _MOMENT.fullmatch(value):
         raise Refusal("not_a_moment")
     day(value[:10])
@@ -160,7 +289,18 @@ def moment(value: object) -> str:
 
 
 def identifier(value: object) -> str:
-    """A UUID in small letters, of any version."""
+    """A UUID in small letters, of any version.
+
+    Parameters
+    ----------
+    value : object
+        As it came out of JSON.
+
+    Returns
+    -------
+    str
+        The same.
+    """
     if not isinstance(value, str) or not _ID.fullmatch(value):
         raise Refusal("not_an_id")
     return value

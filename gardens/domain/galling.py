@@ -61,7 +61,18 @@ class Sureness:
 
 
 def read_reading(part: Mapping[str, object]) -> Reading:
-    """Reading from the wire composite ``gall_rating.reading``."""
+    """Reading from the wire composite ``gall_rating.reading``.
+
+    Parameters
+    ----------
+    part : Mapping
+        A checked ``gall_rating.reading``.
+
+    Returns
+    -------
+    Reading
+        The same as a plain value.
+    """
     grade = part["grade"]
     assert grade is None or isinstance(grade, int)
     return Reading(str(part["state"]), grade, str(part["gall_scale"]))
@@ -208,6 +219,16 @@ def _is_whole(n_seen: int, how: str, n_plants_stood: int | None) -> bool:
 
 def rounded_outward(low: float, high: float) -> Interval:
     """Interval as it is shown: one decimal, never narrower than it is.
+
+    Parameters
+    ----------
+    low, high : float
+        Ends of an interval [one scale, 0..10].
+
+    Returns
+    -------
+    (float, float)
+        Both ends to one decimal [same scale, 0..10].
 
     Examples
     --------

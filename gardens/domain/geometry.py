@@ -58,7 +58,18 @@ def area_cm2(outline: Sequence[Point]) -> float:
 
 
 def box(points: Sequence[Point]) -> tuple[float, float, float, float]:
-    """Smallest upright box around points: left, top, right, bottom [cm]."""
+    """Smallest upright box around points: left, top, right, bottom [cm].
+
+    Parameters
+    ----------
+    points : sequence of (float, float)
+        One or more points [cm].
+
+    Returns
+    -------
+    (float, float, float, float)
+        Left, top, right and bottom [cm].
+    """
     across, down = [x for x, _ in points], [y for _, y in points]
     return min(across), min(down), max(across), max(down)
 
@@ -75,6 +86,18 @@ def _on_segment(a: Point, b: Point, c: Point) -> bool:
 
 def segments_meet(a: Point, b: Point, c: Point, d: Point) -> bool:
     """Whether segment a–b and segment c–d share a point.
+
+    Parameters
+    ----------
+    a, b : (float, float)
+        Ends of the first segment [cm].
+    c, d : (float, float)
+        Ends of the second [cm].
+
+    Returns
+    -------
+    bool
+        True also when they only touch.
 
     Examples
     --------
@@ -93,6 +116,16 @@ def segments_meet(a: Point, b: Point, c: Point, d: Point) -> bool:
 
 def crosses_itself(outline: Sequence[Point]) -> bool:
     """Whether any two sides of an outline meet other than at a shared corner.
+
+    Parameters
+    ----------
+    outline : sequence of (float, float)
+        3 or more corners [cm].
+
+    Returns
+    -------
+    bool
+        True also for a corner drawn twice or a side folded back on its neighbour.
 
     Examples
     --------
@@ -127,6 +160,18 @@ def _folds_back(one: tuple[Point, Point], next_: tuple[Point, Point]) -> bool:
 
 def is_inside(outline: Sequence[Point], point: Point) -> bool:
     """Whether a point lies in an outline; its border belongs to it.
+
+    Parameters
+    ----------
+    outline : sequence of (float, float)
+        3 or more corners [cm].
+    point : (float, float)
+        [cm]
+
+    Returns
+    -------
+    bool
+        True inside and on the border.
 
     Examples
     --------

@@ -47,23 +47,73 @@ LOOK_ALIKES = (
 
 
 def must(rule: Rule, *, refers_to: str | None = None) -> Any:
-    """Field that has to be there when a record is made."""
+    """Field that has to be there when a record is made.
+
+    Parameters
+    ----------
+    rule : Rule
+        For its value.
+    refers_to : str or None
+        Kind of the record it names by id.
+
+    Returns
+    -------
+    Any
+        A dataclass field.
+    """
     return field(metadata={"rule": rule, "required": True, "refers_to": refers_to})
 
 
 def may(rule: Rule, default: object = "", *, refers_to: str | None = None) -> Any:
-    """Field that may be left out and then has its default."""
+    """Field that may be left out and then has its default.
+
+    Parameters
+    ----------
+    rule : Rule
+        For its value.
+    default : object
+        Its value when left out; lists and dicts are copied.
+    refers_to : str or None
+        Kind of the record it names by id.
+
+    Returns
+    -------
+    Any
+        A dataclass field.
+    """
     about = {"rule": rule, "required": False, "refers_to": refers_to}
     return field(default_factory=lambda: copy(default), metadata=about)
 
 
 def owned(default: object = None) -> Any:
-    """Field only the server writes."""
+    """Field only the server writes.
+
+    Parameters
+    ----------
+    default : object
+        Its value until the server writes one.
+
+    Returns
+    -------
+    Any
+        A dataclass field.
+    """
     return field(default_factory=lambda: default, metadata={"server": True})
 
 
 def bag_code(value: object) -> str:
-    """Bag code of five signs whose check sign is right."""
+    """Bag code of five signs whose check sign is right.
+
+    Parameters
+    ----------
+    value : object
+        As it came out of JSON.
+
+    Returns
+    -------
+    str
+        The same.
+    """
     if not isinstance(value, str) or not codes.is_right(value):
         raise Refusal("code_wrong")
     return value

@@ -98,7 +98,18 @@ KINDS: Mapping[str, KindSpec] = {
 
 
 def kind_spec(kind: object) -> KindSpec:
-    """Description of a kind; RecordError ``unknown_kind`` when there is none."""
+    """Description of a kind; RecordError ``unknown_kind`` when there is none.
+
+    Parameters
+    ----------
+    kind : object
+        Name of a kind, as it came out of JSON.
+
+    Returns
+    -------
+    KindSpec
+        Its fields and rules.
+    """
     if not isinstance(kind, str) or kind not in KINDS:
         raise RecordError("unknown_kind", None, "unknown_kind")
     return KINDS[kind]

@@ -1,0 +1,4 @@
+"""What is printed: plain values in, the bytes of a PDF out.
+
+Not for reading records or judging them.
+"""

@@ -10,7 +10,9 @@ from xml.sax.saxutils import escape
 from reportlab.lib.colors import black
 from reportlab.platypus import Flowable, Paragraph, Table, TableStyle
 
-from gardens.sheets.page import HAIRLINE, marked_up, paragraph, style
+from gardens.sheets.page import HAIRLINE
+from gardens.sheets.piece import Piece
+from gardens.sheets.typed import marked_up, paragraph, style
 
 BOX, TICKED = "☐", "☒"
 TWO_LINES = "<br/><br/>"
@@ -40,6 +42,11 @@ def boxes(choices: Mapping[Any, str], chosen: object) -> str:
         Words to print, by the value they stand for.
     chosen : object
         The value, a collection of values, or None when nothing is chosen yet.
+
+    Returns
+    -------
+    str
+        Markup for ``Paragraph``.
     """
     taken = chosen if isinstance(chosen, list | tuple | set) else (chosen,)
     marks = ((TICKED if value in taken else BOX, said) for value, said in choices.items())
@@ -60,6 +67,11 @@ def answer_table(
         Of the whole table and of its labels [pt].
     row : float
         Least height of a row [pt].
+
+    Returns
+    -------
+    Table
+        One row for each pair.
     """
     cells = [[paragraph(name), Paragraph(said, style("body"))] for name, said in rows]
     heights = [max(row, _needed(pair, (label, width - label))) for pair in cells]
@@ -73,28 +85,38 @@ def _needed(cells: Sequence[Paragraph], widths: Sequence[float]) -> float:
     return max(tall) + 8
 
 
-def long_answer(label: str, text: str, *, lines: int = 3) -> list[Flowable]:
-    """An answer of any length above its rule, or that many rules to write on."""
+def long_answer(label: str, text: str, width: float, *, lines: int = 3) -> list[Flowable]:
+    """An answer of any length above its rule, or that many rules to write on.
+
+    Parameters
+    ----------
+    label : str
+        What is asked.
+    text : str
+        The answer as typed; may be empty.
+    width : float
+        Of the rules [pt, > 0].
+    lines : int
+        Rules to write on when it is empty [1, >= 1].
+
+    Returns
+    -------
+    list of Flowable
+        Pieces that may be parted by a page break.
+    """
     said = f"{escape(label)}: {marked_up(text)}" if text.strip() else f"{escape(label)}:"
-    return [Paragraph(said, style("body")), WritingLines(1 if text.strip() else lines)]
+    return [Paragraph(said, style("body")), _WritingLines(1 if text.strip() else lines, width)]
 
 
-class WritingLines(Flowable):
+class _WritingLines(Piece):
     """Rules across the page; the first stands right under the text above."""
 
-    def __init__(self, count: int) -> None:
-        super().__init__()
+    def __init__(self, count: int, width: float) -> None:
+        super().__init__(width, 10 + _ROW * (count - 1))
         self._count = count
 
-    def wrap(self, width: float, height: float) -> tuple[float, float]:
-        """Width and height it takes [pt]."""
-        self.width = width
-        self.height = 6 + 22 * (self._count - 1) + 4
-        return self.width, self.height
-
     def draw(self) -> None:
-        """Draw it with its lower left corner at the origin."""
         self.canv.setLineWidth(HAIRLINE)
         for line in range(self._count):
-            y = self.height - 6 - 22 * line
+            y = self.height - 6 - _ROW * line
             self.canv.line(0, y, self.width, y)

@@ -11,8 +11,8 @@ from gardens.domain.scales import Scale
 from gardens.sheets import fonts, page, words
 from gardens.sheets.answers import ALL, NO_PADDING, answer_table
 from gardens.sheets.legend import Legend
-from gardens.sheets.page import in_a_row, one_line, paragraph
 from gardens.sheets.plant_map import PlantMap
+from gardens.sheets.typed import in_a_row, one_line, paragraph
 from gardens.sheets.values import BedMap, Paper
 
 _LABEL, _GAP = 84, 18
@@ -112,7 +112,18 @@ def _facts(sheet: BedMap) -> list[tuple[str, str]]:
 
 
 def mean_in_words(sheet: BedMap) -> str:
-    """Mean with its interval, or with the reason why it has none."""
+    """Mean with its interval, or with the reason why it has none.
+
+    Parameters
+    ----------
+    sheet : BedMap
+        The check; all its ratings on one scale.
+
+    Returns
+    -------
+    str
+        E.g. ``2.0 of 10; the bed's mean is likely 0.8 to 4.2 …``.
+    """
     readings = [mark.reading for mark in sheet.marks]
     summary = galling.summarize(readings)
     sure = galling.sureness(readings, str(sheet.chosen["how"]), sheet.n_plants_stood)

@@ -4,18 +4,18 @@ Not for the full words of a scale, which stand on the blank form.
 """
 
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import Flowable
 
 from gardens.domain.scales import Scale
 from gardens.sheets import patterns
 from gardens.sheets.fonts import BODY, BOLD
-from gardens.sheets.page import SIZE, fitted
+from gardens.sheets.piece import Piece
+from gardens.sheets.typed import SIZE, fitted
 
 _SIDE, _LINE = 14.0, 19.0
 _OTHERS = (("–", "missing"), ("×", "dead, no grade"), ("○", "not dug"))
 
 
-class Legend(Flowable):
+class Legend(Piece):
     """Patterns, grades and words in columns, then the signs without a grade.
 
     Parameters
@@ -29,16 +29,11 @@ class Legend(Flowable):
     """
 
     def __init__(self, scale: Scale, width: float, columns: int) -> None:
-        super().__init__()
         self._entries = [(str(each.grade), each.short) for each in scale.grades]
         self._entries += _OTHERS
         self._lines = -(-len(self._entries) // columns)
-        self.width, self._column = width, width / columns
-        self.height = self._lines * _LINE
-
-    def wrap(self, width: float, height: float) -> tuple[float, float]:
-        """Width and height it takes [pt]."""
-        return self.width, self.height
+        self._column = width / columns
+        super().__init__(width, self._lines * _LINE)
 
     def draw(self) -> None:
         """Draw it with its lower left corner at the origin."""

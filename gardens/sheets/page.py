@@ -1,28 +1,23 @@
-"""The page every sheet shares: paper, margins, styles, footer and the finished bytes.
+"""The page every sheet shares: paper, margins, footer and the finished bytes.
 
 Not for what stands on it.
 """
 
 import io
-import unicodedata
 from collections.abc import Mapping, Sequence
-from functools import cache, partial
+from functools import partial
 from typing import Any
-from xml.sax.saxutils import escape
 
 from reportlab.lib.pagesizes import A4, LETTER, landscape
-from reportlab.lib.styles import ParagraphStyle
-from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import Flowable, Paragraph, SimpleDocTemplate
+from reportlab.platypus import Flowable, SimpleDocTemplate
 
 from gardens.sheets import fonts
-from gardens.sheets.fonts import BODY, BOLD
+from gardens.sheets.fonts import BODY
+from gardens.sheets.typed import SIZE, fitted, one_line
 from gardens.sheets.values import Paper
 from gardens.sheets.words import LANGUAGE
 
-SIZE = 11
-LEADING = 14
 MARGIN = 40
 FOOT = 46
 HAIRLINE = 0.6
@@ -61,18 +56,57 @@ class NumberedCanvas(Canvas):
 
 
 def page_size(paper: Paper, *, wide: bool = False) -> tuple[float, float]:
-    """Width and height of a page [pt, > 0]."""
+    """Width and height of a page [pt, > 0].
+
+    Parameters
+    ----------
+    paper : {"a4", "letter"}
+        Paper to print on.
+    wide : bool
+        Whether the page lies on its long side.
+
+    Returns
+    -------
+    (float, float)
+        Width and height [pt, > 0].
+    """
     return landscape(_PAPERS[paper]) if wide else _PAPERS[paper]
 
 
 def room(paper: Paper, *, wide: bool = False) -> tuple[float, float]:
-    """Width and height between the margins [pt, > 0]."""
+    """Width and height between the margins [pt, > 0].
+
+    Parameters
+    ----------
+    paper : {"a4", "letter"}
+        Paper to print on.
+    wide : bool
+        Whether the page lies on its long side.
+
+    Returns
+    -------
+    (float, float)
+        Width and height [pt, > 0].
+    """
     width, height = page_size(paper, wide=wide)
     return width - 2 * MARGIN, height - MARGIN - FOOT
 
 
 def height_of(pieces: Sequence[Flowable], width: float) -> float:
-    """Height pieces take one under the other [pt]."""
+    """Height pieces take one under the other [pt].
+
+    Parameters
+    ----------
+    pieces : sequence of Flowable
+        Any number.
+    width : float
+        Of the room they stand in [pt, > 0].
+
+    Returns
+    -------
+    float
+        [pt, >= 0]
+    """
     return sum(piece.wrap(width, 100_000)[1] for piece in pieces)
 
 
@@ -113,64 +147,3 @@ def build(story: Sequence[Flowable], *, title: str, paper: Paper, wide: bool = F
     )
     document.build(list(story), canvasmaker=partial(NumberedCanvas, foot=title))
     return buffer.getvalue()
-
-
-@cache
-def style(name: str) -> ParagraphStyle:
-    """One of the few styles: body, bold, title, head, centred."""
-    fonts.register()
-    base = ParagraphStyle(
-        "body", fontName=BODY, fontSize=SIZE, leading=LEADING, bulletFontName=BODY
-    )
-    made = {
-        "body": base,
-        "bold": ParagraphStyle("bold", base, fontName=BOLD),
-        "title": ParagraphStyle("title", base, fontName=BOLD, fontSize=17, leading=21),
-        "head": ParagraphStyle("head", base, fontName=BOLD, fontSize=13, leading=17),
-        "centred": ParagraphStyle("centred", base, alignment=1),
-    }
-    return made[name]
-
-
-def printable(text: str) -> str:
-    """Text with every sign a page cannot show turned into a space; line breaks stay."""
-    return "".join(
-        sign if sign == "\n" or unicodedata.category(sign)[0] != "C" else " " for sign in text
-    )
-
-
-def one_line(text: str) -> str:
-    """Text on one line."""
-    return " ".join(printable(text).split())
-
-
-def marked_up(text: str) -> str:
-    """Text ready for a paragraph: escaped, with its line breaks, blank lines taken out."""
-    lines = [line.strip() for line in printable(text).split("\n")]
-    return _held("<br/>".join(escape(line) for line in lines if line))
-
-
-def in_a_row(text: str, between: str = "; ") -> str:
-    """Typed text ready for a cell: escaped, its lines one after the other."""
-    lines = [one_line(line) for line in text.split("\n")]
-    return _held(escape(between.join(line for line in lines if line)))
-
-
-def _held(text: str) -> str:
-    """Text in which a percent sign stays with its number."""
-    return text.replace(" %", "\u00a0%")
-
-
-def paragraph(text: str, name: str = "body") -> Paragraph:
-    """Text as it was typed, set in one of the styles."""
-    return Paragraph(marked_up(text), style(name))
-
-
-def fitted(text: str, font: str, size: float, room: float) -> str:
-    """Text cut at the end, with an ellipsis, until it fits a width [pt]."""
-    shown = one_line(text)
-    if stringWidth(shown, font, size) <= room:
-        return shown
-    while shown and stringWidth(shown + "…", font, size) > room:
-        shown = shown[:-1]
-    return shown.rstrip() + "…"

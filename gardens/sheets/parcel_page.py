@@ -11,8 +11,8 @@ from reportlab.platypus import Flowable, Paragraph, Spacer, Table, TableStyle
 from gardens.domain import codes
 from gardens.sheets import words
 from gardens.sheets.answers import ALL, GRID, NO_PADDING, answer_table, boxes, long_answer
-from gardens.sheets.page import in_a_row, one_line, paragraph, style
 from gardens.sheets.sample_page import area_of
+from gardens.sheets.typed import in_a_row, one_line, paragraph, style
 from gardens.sheets.values import Lab, Sample, Submission
 
 _GAP = 18
@@ -21,7 +21,18 @@ _ARRIVAL = {each: each for each in ("moist", "dry", "wet", "warm", "bag open")}
 
 
 def parcel_title(submission: Submission) -> str:
-    """First line of the sheet: what it is and for whom."""
+    """First line of the sheet: what it is and for whom.
+
+    Parameters
+    ----------
+    submission : Submission
+        The parcel.
+
+    Returns
+    -------
+    str
+        One line.
+    """
     n = len(submission.samples)
     what = "Soil sample" if n == 1 else f"{n} soil samples"
     lab = one_line(submission.lab.name) if submission.lab else ""
@@ -29,7 +40,20 @@ def parcel_title(submission: Submission) -> str:
 
 
 def parcel_page(submission: Submission, width: float) -> list[Flowable]:
-    """The pieces of the first page, in the order a person fills them."""
+    """The pieces of the first page, in the order a person fills them.
+
+    Parameters
+    ----------
+    submission : Submission
+        The parcel.
+    width : float
+        Between the margins [pt, > 0].
+
+    Returns
+    -------
+    list of Flowable
+        Pieces of the page, top to bottom.
+    """
     half = (width - _GAP) / 2
     sides = Table(
         [
@@ -54,7 +78,7 @@ def parcel_page(submission: Submission, width: float) -> list[Flowable]:
         _hands(width),
         Spacer(0, 8),
         *_wishes(submission.lab),
-        *long_answer("Lab's remarks", "", lines=4),
+        *long_answer("Lab's remarks", "", width, lines=4),
     ]
     return story
 

@@ -48,7 +48,17 @@ def draw_disc(canvas: Canvas, grade: int, x: float, y: float, radius: float) -> 
 
 
 def draw_box(canvas: Canvas, grade: int, x: float, y: float, side: float) -> None:
-    """Draw a square filled with a grade's pattern, for the legend."""
+    """Draw a square filled with a grade's pattern, for the legend.
+
+    Parameters
+    ----------
+    canvas : Canvas
+        To draw on, in black.
+    grade : int
+        [any scale, 0..10]
+    x, y, side : float
+        Lower left corner and size [pt].
+    """
     canvas.saveState()
     border = canvas.beginPath()
     border.rect(x, y, side, side)

@@ -9,13 +9,14 @@ from collections.abc import Sequence
 from reportlab.lib.colors import black, white
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import Flowable
 
 from gardens.domain.geometry import Point
 from gardens.sheets import patterns
 from gardens.sheets.fonts import BODY, BOLD
-from gardens.sheets.page import HAIRLINE, SIZE
+from gardens.sheets.page import HAIRLINE
+from gardens.sheets.piece import Piece
 from gardens.sheets.sketch import BedFrame, draw_outline, draw_scale_bar
+from gardens.sheets.typed import SIZE
 from gardens.sheets.values import BedMap, Mark, RatingForm
 
 _ABOVE, _BELOW, _BESIDE = 18, 22, 4
@@ -32,6 +33,11 @@ def mark_radius(places: Sequence[Point]) -> float:
     ----------
     places : sequence of (float, float)
         Where the marks go [pt]; marks at one place are set beside each other anyway.
+
+    Returns
+    -------
+    float
+        [pt, 4..19]
     """
     apart = sorted(set(places))
     nearest = 2 * _LARGEST
@@ -43,7 +49,7 @@ def mark_radius(places: Sequence[Point]) -> float:
     return max(_SMALLEST, min(_LARGEST, 0.48 * nearest))
 
 
-class PlantMap(Flowable):
+class PlantMap(Piece):
     """The bed of a map or of a blank form, drawn to scale with its plants.
 
     Parameters
@@ -55,20 +61,15 @@ class PlantMap(Flowable):
     """
 
     def __init__(self, sheet: BedMap | RatingForm, room: Point) -> None:
-        super().__init__()
         self._units, self._plants = sheet.units, sheet.plants
         self._marks: tuple[Mark, ...] = sheet.marks if isinstance(sheet, BedMap) else ()
         # On a map of grades a plant's number would be read as a grade.
         self._numbered = isinstance(sheet, RatingForm)
         self._laid = BedFrame(sheet.shape, (room[0] - 2 * _BESIDE, room[1] - _ABOVE - _BELOW))
-        self.width, self.height = room[0], self._laid.height + _ABOVE + _BELOW
+        super().__init__(room[0], self._laid.height + _ABOVE + _BELOW)
         seen = [(mark.x_cm, mark.y_cm) for mark in self._marks]
         everywhere = [self._laid.at(x, y) for x, y in [*self._plants, *seen]]
         self._radius = mark_radius(everywhere)
-
-    def wrap(self, width: float, height: float) -> Point:
-        """Width and height it takes [pt]."""
-        return self.width, self.height
 
     def draw(self) -> None:
         """Draw it with its lower left corner at the origin."""
@@ -106,7 +107,7 @@ class PlantMap(Flowable):
 
 
 def draw_mark(canvas: Canvas, mark: Mark, at: Point, radius: float) -> None:
-    """Draw one rated plant: its pattern, its grade, and its number below where it fits.
+    """Draw one rated plant: its pattern with its grade, or the sign it has instead.
 
     Parameters
     ----------
@@ -119,21 +120,45 @@ def draw_mark(canvas: Canvas, mark: Mark, at: Point, radius: float) -> None:
     radius : float
         [pt, 4..19]
     """
-    grade = mark.reading.grade
-    canvas.setFillColor(white)
-    canvas.circle(*at, radius, stroke=0, fill=1)
-    canvas.setFillColor(black)
-    if grade is None:
+    # Each kind of mark is drawn once and then only placed: a full bed has hundreds.
+    kind = mark.reading.state if mark.reading.grade is None else mark.reading.grade
+    name = f"mark-{kind}-{radius:.3f}"
+    if not canvas.hasForm(name):
+        edge = int(radius) + 2
+        canvas.beginForm(name, -edge, -edge, edge, edge)
+        _draw_sign(canvas, mark, radius)
+        canvas.endForm()
+    canvas.saveState()
+    canvas.translate(*at)
+    canvas.doForm(name)
+    canvas.restoreState()
+
+
+def _sign(mark: Mark) -> str:
+    if mark.reading.grade is not None:
+        return str(mark.reading.grade)
+    return "×" if mark.reading.state == "dead" else "–"
+
+
+def _draw_sign(canvas: Canvas, mark: Mark, radius: float) -> None:
+    canvas.setLineWidth(HAIRLINE)
+    _white_disc(canvas, radius)
+    sign = _sign(mark)
+    if mark.reading.grade is None:
         canvas.setDash(2, 2)
-        canvas.circle(*at, radius, stroke=1, fill=0)
+        canvas.circle(0, 0, radius, stroke=1, fill=0)
         canvas.setDash()
-        _write(canvas, "×" if mark.reading.state == "dead" else "–", at, radius * 1.4, BOLD)
+        _write(canvas, sign, (0, 0), radius * 1.4, BOLD)
         return
-    patterns.draw_disc(canvas, grade, *at, radius)
+    patterns.draw_disc(canvas, mark.reading.grade, 0, 0, radius)
+    _white_disc(canvas, radius * _DISC)
+    _write(canvas, sign, (0, 0), radius * (1.05 if len(sign) == 1 else 0.78), BOLD)
+
+
+def _white_disc(canvas: Canvas, radius: float) -> None:
     canvas.setFillColor(white)
-    canvas.circle(*at, radius * _DISC, stroke=0, fill=1)
+    canvas.circle(0, 0, radius, stroke=0, fill=1)
     canvas.setFillColor(black)
-    _write(canvas, str(grade), at, radius * (0.78 if grade == 10 else 1.05), BOLD)
 
 
 def _write(canvas: Canvas, said: str, at: Point, size: float, font: str) -> None:

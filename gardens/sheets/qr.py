@@ -6,13 +6,14 @@ Not for choosing what it says.
 import segno
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import Flowable
+
+from gardens.sheets.piece import Piece
 
 SIDE = 25 * mm
 _QUIET_MODULES = 4
 
 
-class QrCode(Flowable):
+class QrCode(Piece):
     """The QR code of an address, with the quiet border readers ask for.
 
     Parameters
@@ -22,15 +23,11 @@ class QrCode(Flowable):
     """
 
     def __init__(self, link: str) -> None:
-        super().__init__()
         rows = segno.make(link, error="m", micro=False).matrix
         self._rows = [bytes(row) for row in rows]
         self._module = SIDE / len(self._rows)
-        self.width = self.height = SIDE + 2 * _QUIET_MODULES * self._module
-
-    def wrap(self, width: float, height: float) -> tuple[float, float]:
-        """Width and height it takes [pt]."""
-        return self.width, self.height
+        side = SIDE + 2 * _QUIET_MODULES * self._module
+        super().__init__(side, side)
 
     def draw(self) -> None:
         """Draw it with its lower left corner at the origin."""

@@ -8,9 +8,9 @@ from reportlab.platypus import Flowable, Paragraph, Spacer, Table, TableStyle
 from gardens.domain.scales import Scale
 from gardens.sheets import fonts, page, words
 from gardens.sheets.answers import ALL, NO_PADDING, answer_table, boxes
-from gardens.sheets.page import in_a_row, one_line, paragraph, style
 from gardens.sheets.plant_map import PlantMap
 from gardens.sheets.rating_rows import HEAD, ROW, RatingRows
+from gardens.sheets.typed import in_a_row, one_line, paragraph, style
 from gardens.sheets.values import Paper, RatingForm
 
 _LABEL = 86

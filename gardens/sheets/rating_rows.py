@@ -9,14 +9,16 @@ from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Flowable
 
 from gardens.sheets.fonts import BODY, BOLD
-from gardens.sheets.page import HAIRLINE, SIZE
+from gardens.sheets.page import HAIRLINE
+from gardens.sheets.piece import Piece
+from gardens.sheets.typed import SIZE
 
 ROW, HEAD = 20.0, 20.0
 _NUMBER, _GRADE, _STATE = 44.0, 21.0, 48.0
 _STATES = ("missing", "dead")
 
 
-class RatingRows(Flowable):
+class RatingRows(Piece):
     """Rows to tick, under a heading that comes again on every page.
 
     Parameters
@@ -28,16 +30,22 @@ class RatingRows(Flowable):
     """
 
     def __init__(self, names: Sequence[str], width: float) -> None:
-        super().__init__()
-        self._names, self.width = list(names), width
-        self.height = HEAD + len(self._names) * ROW
-
-    def wrap(self, width: float, height: float) -> tuple[float, float]:
-        """Width and height it takes [pt]."""
-        return self.width, self.height
+        self._names = list(names)
+        super().__init__(width, HEAD + len(self._names) * ROW)
 
     def split(self, width: float, height: float) -> list[Flowable]:
-        """As many rows as fit, and the rest."""
+        """As many rows as fit, and the rest.
+
+        Parameters
+        ----------
+        width, height : float
+            Room that is left [pt].
+
+        Returns
+        -------
+        list of Flowable
+            Two pieces, or none when not even three rows fit.
+        """
         fitting = int((height - HEAD) / ROW)
         if fitting < 3:
             return []

@@ -9,9 +9,9 @@ from gardens.domain import codes, geometry
 from gardens.domain.crop_history import CropGrown
 from gardens.sheets import words
 from gardens.sheets.answers import ALL, NO_PADDING, TWO_LINES, answer_table, boxes, long_answer
-from gardens.sheets.page import in_a_row, one_line, paragraph
 from gardens.sheets.qr import QrCode
 from gardens.sheets.sketch import SampleSketch
+from gardens.sheets.typed import in_a_row, one_line, paragraph
 from gardens.sheets.values import Sample, Submission, Units
 
 _SKETCH_WIDE, _GAP, _LABEL = 196, 14, 80
@@ -21,7 +21,20 @@ _KEPT = {each: each for each in ("cool and shaded", "in a refrigerator", "warm",
 
 
 def area_of(sample: Sample, units: Units) -> str:
-    """Area a sample stands for, in words: the whole bed or a part of it."""
+    """Area a sample stands for, in words: the whole bed or a part of it.
+
+    Parameters
+    ----------
+    sample : Sample
+        The sample.
+    units : {"metric", "us"}
+        Of the area.
+
+    Returns
+    -------
+    str
+        E.g. ``whole bed, 3.6 m²``.
+    """
     if sample.part is not None:
         part = sample.part["width_cm"] * sample.part["length_cm"]
         return f"part of it, {words.area(part, units)}"
@@ -40,6 +53,11 @@ def sample_page(submission: Submission, index: int, width: float) -> list[Flowab
         Which of its samples [1, 0 to their number less one].
     width : float
         Between the margins [pt].
+
+    Returns
+    -------
+    list of Flowable
+        Pieces of the page, top to bottom.
     """
     sample, units = submission.samples[index], submission.units
     facts = width - _SKETCH_WIDE - _GAP
@@ -56,8 +74,10 @@ def sample_page(submission: Submission, index: int, width: float) -> list[Flowab
         Spacer(0, 6),
         answer_table(_of_the_ground(sample), width, _LABEL),
         Spacer(0, 5),
-        *long_answer("Treatments of this bed: product, rate, day", sample.treatments, lines=2),
-        *long_answer("Remarks", sample.note, lines=2),
+        *long_answer(
+            "Treatments of this bed: product, rate, day", sample.treatments, width, lines=2
+        ),
+        *long_answer("Remarks", sample.note, width, lines=2),
     ]
 
 

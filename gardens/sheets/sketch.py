@@ -6,13 +6,14 @@ The top edge is the top edge as drawn; nothing claims to know where north is.
 from collections.abc import Mapping, Sequence
 
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import Flowable
 
 from gardens.domain import geometry
 from gardens.domain.geometry import Point
 from gardens.sheets import words
 from gardens.sheets.fonts import BODY
-from gardens.sheets.page import HAIRLINE, SIZE
+from gardens.sheets.page import HAIRLINE
+from gardens.sheets.piece import Piece
+from gardens.sheets.typed import SIZE
 from gardens.sheets.values import Units
 
 # Room round the bed: for "top" above, for the scale bar below, for line widths beside.
@@ -46,14 +47,33 @@ class BedFrame:
         return self.long * self.scale
 
     def at(self, x_cm: float, y_cm: float) -> Point:
-        """Place on the page, from the lower left corner of the room, bed at the top."""
+        """Place on the page, from the lower left corner of the room, bed at the top.
+
+        Parameters
+        ----------
+        x_cm, y_cm : float
+            Place in the bed's frame [cm].
+
+        Returns
+        -------
+        (float, float)
+            [pt]
+        """
         beside = (self.room[0] - self.wide * self.scale) / 2
         across = (x_cm - self.left) * self.scale + beside
         return across, self.room[1] - (y_cm - self.top) * self.scale
 
 
 def draw_outline(canvas: Canvas, frame: BedFrame) -> None:
-    """Draw the border of the bed."""
+    """Draw the border of the bed.
+
+    Parameters
+    ----------
+    canvas : Canvas
+        To draw on.
+    frame : BedFrame
+        Where the bed lies.
+    """
     canvas.setLineWidth(1.4)
     canvas.drawPath(_closed(canvas, [frame.at(x, y) for x, y in frame.corners]))
     canvas.setLineWidth(HAIRLINE)
@@ -69,7 +89,19 @@ def _closed(canvas: Canvas, points: Sequence[Point]):  # type: ignore[no-untyped
 
 
 def draw_scale_bar(canvas: Canvas, frame: BedFrame, units: Units, y: float) -> None:
-    """Draw a bar of a round length, at most two fifths of the bed or of the room wide."""
+    """Draw a bar of a round length, at most two fifths of the bed or of the room wide.
+
+    Parameters
+    ----------
+    canvas : Canvas
+        To draw on.
+    frame : BedFrame
+        Where the bed lies.
+    units : {"metric", "us"}
+        Of the bar.
+    y : float
+        Height of the bar in the frame's room [pt].
+    """
     steps = _BARS_CM if units == "metric" else [2.54 * inches for inches in _BARS_INCH]
     most = 0.4 * frame.room[0]
     fitting = [cm for cm in steps if cm * frame.scale <= most]
@@ -85,7 +117,7 @@ def draw_scale_bar(canvas: Canvas, frame: BedFrame, units: Units, y: float) -> N
     canvas.drawString(left + long + 6, y - 4, said)
 
 
-class SampleSketch(Flowable):
+class SampleSketch(Piece):
     """Bed of one sample: the part it stands for hatched, each core a cross.
 
     Parameters
@@ -110,14 +142,9 @@ class SampleSketch(Flowable):
         room: Point,
         units: Units,
     ) -> None:
-        super().__init__()
         self._part, self._cores, self._units = part, cores, units
         self._laid = BedFrame(shape, (room[0] - 2 * _BESIDE, room[1] - _ABOVE - _BELOW))
-        self.width, self.height = room[0], self._laid.height + _ABOVE + _BELOW
-
-    def wrap(self, width: float, height: float) -> Point:
-        """Width and height it takes [pt]."""
-        return self.width, self.height
+        super().__init__(room[0], self._laid.height + _ABOVE + _BELOW)
 
     def draw(self) -> None:
         """Draw it with its lower left corner at the origin."""

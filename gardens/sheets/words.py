@@ -43,6 +43,8 @@ CHOSEN = {
     "worst_looking": "the worst-looking plants",
     "random": "plants drawn at random",
 }
+# Spelt out here: the names strftime gives change with the computer's settings.
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 _CM_PER_INCH = 2.54
@@ -50,28 +52,78 @@ _CM2_PER_SQUARE_FOOT = 929.0304
 
 
 def day(value: date | None) -> str:
-    """Day as ``3 Aug 2031``, the same to every reader; nothing for none."""
-    return f"{value.day} {value:%b %Y}" if value else ""
+    """Day as ``3 Aug 2031``, the same to every reader; nothing for none.
+
+    Parameters
+    ----------
+    value : date or None
+        A day.
+
+    Returns
+    -------
+    str
+        May be empty.
+    """
+    return f"{value.day} {MONTHS[value.month - 1]} {value.year}" if value else ""
 
 
 def hour(value: datetime | None) -> str:
-    """Day and hour as ``3 Aug 2031, 09:30``; nothing for none."""
+    """Day and hour as ``3 Aug 2031, 09:30``; nothing for none.
+
+    Parameters
+    ----------
+    value : datetime or None
+        A moment, in local time.
+
+    Returns
+    -------
+    str
+        May be empty.
+    """
     return f"{day(value)}, {value:%H:%M}" if value else ""
 
 
 def length(cm: float, units: Units) -> str:
     """Length in the grower's units; 1 in is 2.54 cm.
 
+    Parameters
+    ----------
+    cm : float
+        [cm, >= 0]
+    units : {"metric", "us"}
+        To write it in.
+
+    Returns
+    -------
+    str
+        With its unit.
+
     Examples
     --------
-    >>> length(20, "metric"), length(20, "us")
-    ('20 cm', '8 in')
+    >>> length(20, "metric"), length(20, "us"), length(60.96, "us")
+    ('20 cm', '8 in', '2 ft')
     """
-    return f"{cm:.0f} cm" if units == "metric" else f"{cm / _CM_PER_INCH:.0f} in"
+    if units == "metric":
+        return f"{cm:.0f} cm"
+    inches = round(cm / _CM_PER_INCH)
+    return f"{inches} in" if inches % 12 else f"{inches // 12} ft"
 
 
 def depth(value: Mapping[str, int] | None, units: Units) -> str:
-    """Depth from and to, in the grower's units."""
+    """Depth from and to, in the grower's units.
+
+    Parameters
+    ----------
+    value : Mapping or None
+        A checked ``soil_sample.depth``.
+    units : {"metric", "us"}
+        To write it in.
+
+    Returns
+    -------
+    str
+        With its unit; may be empty.
+    """
     if value is None:
         return ""
     if units == "metric":
@@ -82,6 +134,18 @@ def depth(value: Mapping[str, int] | None, units: Units) -> str:
 
 def area(cm2: float, units: Units) -> str:
     """Area in the grower's units; 1 ft² is 929.0304 cm².
+
+    Parameters
+    ----------
+    cm2 : float
+        [cm2, >= 0]
+    units : {"metric", "us"}
+        To write it in.
+
+    Returns
+    -------
+    str
+        With its unit.
 
     Examples
     --------
@@ -94,19 +158,53 @@ def area(cm2: float, units: Units) -> str:
 
 
 def temperature(celsius: float | None, units: Units) -> str:
-    """Soil temperature in the grower's units; nothing for none."""
+    """Soil temperature in the grower's units; nothing for none.
+
+    Parameters
+    ----------
+    celsius : float or None
+        [°C]
+    units : {"metric", "us"}
+        To write it in.
+
+    Returns
+    -------
+    str
+        With its unit; may be empty.
+    """
     if celsius is None:
         return ""
     return f"{round(celsius, 1):g} °C" if units == "metric" else f"{celsius * 9 / 5 + 32:.0f} °F"
 
 
 def iso_day(text: str | None) -> str:
-    """``2031-08-03`` as ``3 Aug 2031``."""
+    """``2031-08-03`` as ``3 Aug 2031``.
+
+    Parameters
+    ----------
+    text : str or None
+        ``YYYY-MM-DD``.
+
+    Returns
+    -------
+    str
+        May be empty.
+    """
     return day(date.fromisoformat(text)) if text else ""
 
 
 def crop(grown: CropGrown) -> str:
     """Crop, cultivar and the resistance code as printed on the packet.
+
+    Parameters
+    ----------
+    grown : CropGrown
+        The crop.
+
+    Returns
+    -------
+    str
+        One line.
 
     Examples
     --------
@@ -119,13 +217,35 @@ def crop(grown: CropGrown) -> str:
 
 
 def crop_with_days(grown: CropGrown) -> str:
-    """Crop and the days it stood."""
+    """Crop and the days it stood.
+
+    Parameters
+    ----------
+    grown : CropGrown
+        The crop.
+
+    Returns
+    -------
+    str
+        One line.
+    """
     until = f" to {iso_day(grown.to_on)}" if grown.to_on else ", still standing"
     return f"{crop(grown)}, {iso_day(grown.from_on)}{until}"
 
 
 def chosen(value: Mapping[str, object]) -> str:
-    """How the plants of a check were chosen."""
+    """How the plants of a check were chosen.
+
+    Parameters
+    ----------
+    value : Mapping
+        A checked ``root_check.chosen``.
+
+    Returns
+    -------
+    str
+        A few words.
+    """
     k = value["every_k"]
     if value["how"] == "every_kth" and k in (2, 3):
         return f"every {'second' if k == 2 else 'third'} plant in digging order"
@@ -133,7 +253,18 @@ def chosen(value: Mapping[str, object]) -> str:
 
 
 def working_days(days: tuple[int, ...]) -> str:
-    """Days of the week a lab works, as ``Mon–Fri`` or ``Mon, Wed``."""
+    """Days of the week a lab works, as ``Mon–Fri`` or ``Mon, Wed``.
+
+    Parameters
+    ----------
+    days : tuple of int
+        Any number of days [0 = Monday, 0..6].
+
+    Returns
+    -------
+    str
+        May be empty.
+    """
     found = sorted(days)
     if len(found) > 2 and found == list(range(found[0], found[-1] + 1)):
         return f"{WEEKDAYS[found[0]]}–{WEEKDAYS[found[-1]]}"
