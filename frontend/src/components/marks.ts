@@ -52,7 +52,7 @@ const LARGEST = 24;
 const MARGIN = 6;
 
 export function radiusAt(scale: number, marks: Mark[]): number {
-  return Math.min(LARGEST, halfGap(marks.map((mark) => mark.at)) * scale * 0.94);
+  return Math.min(LARGEST, halfGap(marks.map((mark) => mark.at)) * scale * 0.88);
 }
 
 /** The zoom at which marks are large enough to read, 1 when they are so already. */

@@ -24,12 +24,12 @@ function grow(x: number, y: number, angle: number, step: number, n: number, bend
 }
 
 function wholeRoot(): Bare[] {
-  const tap = grow(32, 2, Math.PI / 2, 4.6, 10, 0.01, 0);
+  const tap = grow(32, 1, Math.PI / 2, 4.8, 10, 0.01, 0);
   const pieces = [...tap];
-  tap.slice(0, 8).forEach((joint, i) => {
+  tap.slice(0, 7).forEach((joint, i) => {
     const side = i % 2 === 0 ? 1 : -1;
-    const angle = Math.PI / 2 - side * (1.32 - i * 0.075);
-    const lateral = grow(...joint.to, angle, 5 - i * 0.2, 6 - Math.floor(i / 3), side * 0.13, 1);
+    const angle = Math.PI / 2 - side * (1.42 - i * 0.09);
+    const lateral = grow(...joint.to, angle, 5 - i * 0.15, 6 - Math.floor(i / 2), side * 0.17, 1);
     pieces.push(...lateral);
     lateral.forEach((knee, j) => {
       const off = angle + (j % 2 === 0 ? 0.75 : -0.7) * side;

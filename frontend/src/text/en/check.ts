@@ -9,7 +9,7 @@ export const check = {
     mean === null ? `No plant rated yet · ${scale}` : `${plants(n)}, mean ${mean} · ${scale}`,
   keysLabel: (plant: string) => `Grade for ${plant.toLowerCase()}`,
   keysNone: "Grades. Choose a plant on the map first",
-  key: (grade: number, short: string) => `Grade ${grade}, ${short}`,
+  key: (grade: number) => `Grade ${grade},`,
 
   plantOf: (plant: string, n: number) => (n > 1 ? `${plant} of ${n}` : plant),
   previous: "Plant before",
@@ -26,7 +26,7 @@ export const check = {
   said: (plant: string, grade: number) => `${plant}: grade ${grade}`,
   saidState: { missing: (plant: string) => `${plant}: missing`, dead: (plant: string) => `${plant}: dead` },
   saved: "saved on this phone",
-  changed: (before: string) => `changed, was ${before}`,
+  changed: (before: string) => `Changed from ${before}`,
   undone: (plant: string) => `${plant}: taken back`,
   notSaved: "Not saved. What you rated before is on the phone. Tap the grade again.",
   before: { missing: "missing", dead: "dead", grade: (n: number) => `grade ${n}` },

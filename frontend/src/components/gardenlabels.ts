@@ -1,0 +1,62 @@
+// What fits into a bed on the garden's drawing: its mark, its name (upright or along the bed), its age and count.
+import type { Point } from "../db/kinds.ts";
+
+export interface Label {
+  mark: { x: number; y: number; r: number } | null;
+  name: { x: number; y: number; turn: boolean } | null;
+  lines: { x: number; y: number } | null;
+}
+
+const LETTER = 8.2; // px, a letter of the name at 15 px, on average
+const LINE = 18; // px
+const LARGEST_MARK = 22;
+
+/** The largest rectangle that is easily found inside an outline: its box, or the arm of it with the most room. */
+function room(points: Point[]): { x: number; y: number; w: number; h: number } {
+  const xs = [...new Set(points.map((p) => p[0]))].sort((a, b) => a - b);
+  const ys = [...new Set(points.map((p) => p[1]))].sort((a, b) => a - b);
+  let best = { x: xs[0]!, y: ys[0]!, w: 0, h: 0 };
+  for (const [i, x] of xs.entries())
+    for (const x2 of xs.slice(i + 1))
+      for (const [j, y] of ys.entries())
+        for (const y2 of ys.slice(j + 1)) {
+          const inside = [[x + 1, y + 1], [x2 - 1, y + 1], [x + 1, y2 - 1], [x2 - 1, y2 - 1]].every((p) => within(p as Point, points));
+          if (inside && (x2 - x) * (y2 - y) > best.w * best.h) best = { x, y, w: x2 - x, h: y2 - y };
+        }
+  return best;
+}
+
+function within([x, y]: Point, points: Point[]): boolean {
+  let inside = false;
+  for (const [i, a] of points.entries()) {
+    const b = points[(i + 1) % points.length]!;
+    if (a[1] > y !== b[1] > y && x < ((b[0] - a[0]) * (y - a[1])) / (b[1] - a[1]) + a[0]) inside = !inside;
+  }
+  return inside;
+}
+
+/** Where the parts of a bed's label go; a part that does not fit is left to the list. */
+export function labelFor(name: string, points: Point[]): Label {
+  const { x, y, w, h } = points.length <= 12 ? room(points) : { x: 0, y: 0, w: 0, h: 0 };
+  const [middleX, middleY] = [x + w / 2, y + h / 2];
+  const r = Math.min(LARGEST_MARK, Math.min(w, h) / 2 - 3);
+  const mark = r >= 9 ? { x: middleX, y: middleY, r } : null;
+  const long = name.length * LETTER;
+  if (mark && long <= w - 8 && h >= 2 * r + LINE + 8) {
+    const lines = w >= 110 && h >= 2 * r + 4 * LINE ? { x: middleX, y: middleY + r + LINE } : null;
+    return { mark, name: { x: middleX, y: middleY - r - 8, turn: false }, lines };
+  }
+  if (mark && long <= (h - 2 * r) / 1 - 16 && w >= LINE + 4) {
+    const free = y + h - r - 8;
+    return { mark: { ...mark, y: y + r + 6 }, name: { x: middleX + 5, y: (y + 2 * r + 6 + free) / 2 + 4, turn: true }, lines: null };
+  }
+  if (mark && long <= w - 2 * r - 16) return { mark: { ...mark, x: x + r + 6 }, name: { x: x + 2 * r + 12 + long / 2, y: middleY + 5, turn: false }, lines: null };
+  return { mark, name: null, lines: null };
+}
+
+/** A round length for the scale bar, about 60 to 160 px long. */
+export function scaleBar(scale: number, units: "metric" | "us"): { px: number; words: string } {
+  const [one, sign] = units === "us" ? [30.48, "ft"] : [100, "m"];
+  const count = [1, 2, 5, 10, 20, 50, 100].find((n) => n * one * scale >= 60) ?? 200;
+  return { px: count * one * scale, words: `${count} ${sign}` };
+}
