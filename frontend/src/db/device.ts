@@ -1,6 +1,6 @@
 /** The phone's own id for one account. The server's merge rule trusts it, so it must not change between sign-ins. */
 import { get } from "svelte/store";
-import { type Account, currentHouse, house, inHouse } from "./house";
+import { type Account, currentHouse, house } from "./house";
 import { House } from "./schema";
 import { uuidv7 } from "uuidv7";
 
@@ -17,10 +17,6 @@ export async function deviceOf(account: Account): Promise<string> {
 
 export function thisDevice(): Promise<string> {
   return readDevice(currentHouse());
-}
-
-export async function setDevice(device: string): Promise<void> {
-  await inHouse(["meta"], (db) => db.meta.put({ k: "device", v: device }));
 }
 
 async function readDevice(db: House): Promise<string> {

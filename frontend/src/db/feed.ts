@@ -15,7 +15,7 @@ export interface FeedRecord {
   seq: number;
   deleted: boolean;
   by: string;
-  device: string;
+  device: string | null;
   rev: Record<string, number>;
   doc: Record<string, unknown>;
 }

@@ -38,14 +38,15 @@ export const notSaved = writable(false);
 /** True once the disk was full: ratings still fit, photos no longer taken. */
 export const noMorePhotos = writable(false);
 
-export async function openHouse(account: Account): Promise<void> {
+/** `device`: what a sign-in has just bound to the session; otherwise the one kept here, or a new one. */
+export async function openHouse(account: Account, device?: string): Promise<void> {
   const open = get(openStore);
-  if (open?.account.id === account.id && open.isOpen()) return;
+  if (open?.account.id === account.id && open.isOpen()) return device ? keepDevice(open, device) : undefined;
   open?.close();
   const db = new House(account);
   listen(db);
   await db.open();
-  await ensureDevice(db);
+  await keepDevice(db, device);
   rememberAccount(account);
   openStore.set(db);
   void growBallast(db).then((grown) => noMorePhotos.set(!grown));
@@ -137,9 +138,10 @@ function listen(db: House): void {
   db.on("ready", () => troubleStore.set(null));
 }
 
-async function ensureDevice(db: House): Promise<void> {
+async function keepDevice(db: House, device?: string): Promise<void> {
   await db.transaction("rw", db.meta, async () => {
-    if (!(await db.meta.get("device"))) await db.meta.put({ k: "device", v: uuidv7() });
+    const kept = (await db.meta.get("device"))?.v;
+    await db.meta.put({ k: "device", v: device ?? kept ?? uuidv7() });
   });
 }
 

@@ -11,7 +11,7 @@ export interface ServerRow {
   seq: number;
   deleted: boolean;
   by: string;
-  device: string;
+  device: string | null;
   rev: Record<string, number>;
   doc: Record<string, unknown>;
 }

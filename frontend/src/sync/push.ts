@@ -1,6 +1,7 @@
 /** Sends the outbox in batches. One bad item never holds the others: it is found by halving and parked for a person. */
 import { numberOf, progressOf, raiseHigh } from "../db/feed";
 import { thisDevice } from "../db/device";
+import { now } from "../db/save";
 import type { OutRow } from "../db/schema";
 import { nextBatch, park, type Result, settle } from "../db/send";
 import { getJson, json, Refused, unsafe } from "./api";
@@ -63,7 +64,7 @@ async function parkCulprit(garden: string, row: OutRow, error: Refused): Promise
 
 async function send(garden: string, batch: OutRow[]): Promise<Pushed> {
   const { high } = await progressOf(garden);
-  const body = { proto: 1, schema: 1, device: await thisDevice(), sent_at: new Date().toISOString(), high, mutations: batch.map(mutation) };
+  const body = { proto: 1, schema: 1, device: await thisDevice(), sent_at: now(), high, mutations: batch.map(mutation) };
   const text = JSON.stringify(body);
   const headers = { "Content-Type": "application/json" };
   const packed = text.length >= GZIP_FROM ? await gzip(text) : null;

@@ -3,7 +3,8 @@ import { get } from "svelte/store";
 import { uuidv7 } from "uuidv7";
 import { type Account, knownAccounts, leaveHouse, openHouse, session } from "../db/house";
 import { counts } from "../db/outbox";
-import { deviceOf, setDevice } from "../db/device";
+import { deviceOf } from "../db/device";
+import { currentGarden } from "../db/read";
 import { postJson, unsafe, useCsrf } from "./api";
 import { syncNow } from "./loop";
 import { line } from "./status";
@@ -46,13 +47,14 @@ export async function signOut(): Promise<void> {
   await unsafe("POST", "/logout").catch(() => undefined);
   useCsrf(null);
   leaveHouse();
+  currentGarden.set(null);
   line.set({ state: "idle" });
 }
 
 async function enter({ account, csrf, device }: SignedIn): Promise<void> {
   useCsrf(csrf);
-  await openHouse(account);
-  await setDevice(device);
+  if (get(session).account?.id !== account.id) currentGarden.set(null);
+  await openHouse(account, device);
   line.set({ state: "idle" });
   syncNow();
 }

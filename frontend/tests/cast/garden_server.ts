@@ -44,6 +44,7 @@ export class GardenServer {
   signedIn = true;
   csrf = "token-1";
   account = { id: "", username: "" };
+  device = "";
   requests: string[] = [];
   pushed: Mutation[][] = [];
   /** Called before each request; may answer in the server's place, or throw as a broken line does. */
@@ -64,10 +65,9 @@ export class GardenServer {
     if (!this.signedIn && path !== "/login") return problem(401, "login_needed");
     if (method !== "GET" && path !== "/login" && headers.get("X-CSRFToken") !== this.csrf) return problem(403, "csrf");
     const [, , garden, what, sha] = path.split("/");
-    if (path === "/me") return ok({ account: this.account, csrf: this.csrf, device: "", gardens: [] });
+    if (path === "/me") return ok({ account: this.account, csrf: this.csrf, device: this.device, gardens: this.listed() });
     if (path === "/login") return this.login(json as never);
     if (path === "/logout") return new Response(null, { status: 204 });
-    if (path === "/gardens") return ok([...this.gardens].map(([id, state]) => ({ id, name: "", role: "owner", head: head(state) })));
     if (what === "push") return this.push(garden!, json as never);
     if (what === "pull") return this.pull(garden!, at.searchParams);
     return this.blob(method, garden!, sha!, init.body as ArrayBuffer);
@@ -77,8 +77,13 @@ export class GardenServer {
     return structuredClone(this.gardens);
   }
 
+  private listed() {
+    return [...this.gardens].map(([id, state]) => ({ id, name: "", head: head(state) }));
+  }
+
   private login({ device }: { device: string }): Response {
     this.signedIn = true;
+    this.device = device;
     return ok({ account: this.account, csrf: this.csrf, device });
   }
 

@@ -28,6 +28,7 @@ export async function openTab(account = newAccount()) {
       ...(await import("../../src/sync/loop")),
       ...(await import("../../src/sync/session")),
     },
+    device: (await import("../../src/db/device")).thisDevice,
     db: () => get(house.house)!,
     first,
   };
@@ -35,6 +36,13 @@ export async function openTab(account = newAccount()) {
   return tab;
 }
 export type Tab = Awaited<ReturnType<typeof openTab>>;
+
+/** The server's cookie is this phone's from here on. */
+export async function holdSession(server: { account: object; device: string }, tab: Tab): Promise<Tab> {
+  server.account = tab.account;
+  server.device = await tab.device();
+  return tab;
+}
 
 /** The first real value of a store. */
 export function first<T>(store: Readable<T | undefined>): Promise<T> {

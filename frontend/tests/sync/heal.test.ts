@@ -1,6 +1,6 @@
 import { beforeEach, expect, test, vi } from "vitest";
 import { GardenServer, problem } from "../cast/garden_server";
-import { BED, first, openTab, type Tab } from "../cast/phone";
+import { BED, first, holdSession, openTab, type Tab } from "../cast/phone";
 
 let server: GardenServer;
 let tab: Tab;
@@ -10,7 +10,7 @@ beforeEach(async () => {
   server = new GardenServer();
   vi.stubGlobal("fetch", server.fetch);
   tab = await openTab();
-  server.account = tab.account;
+  await holdSession(server, tab);
   garden = await tab.create("", "garden", { name: "Long Acre" });
 });
 
@@ -48,16 +48,17 @@ test("a phone that had acknowledged rows not yet pulled loses none of them to a 
 test("work another phone lost to the same restore does not come back as an older value over a newer one", async () => {
   await tab.sync.syncRound();
   const other = await openTab({ ...tab.account, id: `${tab.account.id}-second` });
-  await other.sync.syncRound();
+  const sync = async (one: Tab) => (await holdSession(server, one)).sync.syncRound();
+  await sync(other);
   const backup = server.backup();
   await tab.change(garden, "garden", garden, { note: "first" });
-  await tab.sync.syncRound();
-  await other.sync.syncRound();
+  await sync(tab);
+  await sync(other);
   await other.change(garden, "garden", garden, { note: "second, having seen the first" });
-  await other.sync.syncRound();
+  await sync(other);
   server.gardens = backup;
-  await other.sync.syncRound();
-  await tab.sync.syncRound();
+  await sync(other);
+  await sync(tab);
   const values = [server.gardens.get(garden)!.rows.get(garden)!.doc["note"]];
   const conflicts = [...server.gardens.get(garden)!.rows.values()].filter((row) => row.kind === "conflict").map((row) => row.doc["other"]);
   expect([...values, ...conflicts].sort()).toEqual(["first", "second, having seen the first"]);

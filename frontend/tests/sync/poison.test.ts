@@ -1,6 +1,6 @@
 import { beforeEach, expect, test, vi } from "vitest";
 import { GardenServer, problem } from "../cast/garden_server";
-import { first, openTab, type Tab } from "../cast/phone";
+import { first, holdSession, openTab, type Tab } from "../cast/phone";
 
 let server: GardenServer;
 let tab: Tab;
@@ -11,7 +11,7 @@ beforeEach(async () => {
   server = new GardenServer();
   vi.stubGlobal("fetch", server.fetch);
   tab = await openTab();
-  server.account = tab.account;
+  await holdSession(server, tab);
   garden = await tab.create("", "garden", { name: "Long Acre" });
   await tab.save(Array.from({ length: 149 }, (_, at) => lab(`Lab ${at}`)));
   bad = tab.newId();

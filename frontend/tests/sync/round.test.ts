@@ -1,6 +1,6 @@
 import { beforeEach, expect, test, vi } from "vitest";
 import { GardenServer, problem } from "../cast/garden_server";
-import { BED, first, newAccount, openTab, type Tab, until } from "../cast/phone";
+import { BED, first, holdSession, newAccount, openTab, type Tab, until } from "../cast/phone";
 
 let server: GardenServer;
 
@@ -9,9 +9,12 @@ beforeEach(() => {
   vi.stubGlobal("fetch", server.fetch);
 });
 
-async function phone(account = newAccount()): Promise<Tab> {
-  server.account = account;
-  return openTab(account);
+async function phone(): Promise<Tab> {
+  return holdSession(server, await openTab());
+}
+
+async function sync(tab: Tab): Promise<void> {
+  await (await holdSession(server, tab)).sync.syncRound();
 }
 
 /** A second phone of the same account: the same account id, so its database is set apart by hand. */
@@ -100,18 +103,18 @@ test("two phones that change one field make a conflict that is shown and can be 
   const { garden, bed } = await gardenWithBed(one);
   await one.sync.syncRound();
   const two = await secondPhone(one);
-  await two.sync.syncRound();
+  await sync(two);
   await one.change(garden, "bed", bed, { name: "From the first" });
   await two.change(garden, "bed", bed, { name: "From the second", soil: "sand" });
-  await one.sync.syncRound();
-  await two.sync.syncRound();
+  await sync(one);
+  await sync(two);
   expect(await first(two.read.one(garden, "bed", bed))).toMatchObject({ doc: { name: "From the first", soil: "sand" }, unsent: false });
   const [conflict] = await first(two.read.all(garden, "conflict"));
   expect(conflict!.doc).toMatchObject({ field: "name", kept: "From the first", other: "From the second", state: "open" });
   expect(await until(two.sync.status, (s) => s.kind === "needsyou")).toMatchObject({ n: 1 });
   await two.closeConflict(garden, conflict!.id, "taken");
-  await two.sync.syncRound();
-  await one.sync.syncRound();
+  await sync(two);
+  await sync(one);
   expect(await first(one.read.one(garden, "bed", bed))).toMatchObject({ doc: { name: "From the second" } });
   expect((await first(one.read.all(garden, "conflict")))[0]!.doc.state).toBe("taken");
 });
@@ -142,10 +145,37 @@ test("a sign-in that lapsed pauses: nothing is deleted, no attempt is charged, t
 test("a stale CSRF token is fetched anew once and the item goes", async () => {
   const tab = await phone();
   const { garden } = await gardenWithBed(tab);
+  let pushes = 0;
+  server.fault = (_method, path) => {
+    if (path.endsWith("/push") && (pushes += 1) === 1) server.csrf = "token-2";
+    return null;
+  };
   await tab.sync.syncRound();
-  server.csrf = "token-2";
-  await tab.change(garden, "garden", garden, { note: "later" });
-  await tab.sync.syncRound();
-  expect(server.requests.filter((request) => request === "GET /me")).toHaveLength(2);
-  expect(await tab.db().outbox.count()).toBe(0);
+  expect(pushes).toBe(2);
+  expect(server.gardens.get(garden)!.rows.size).toBe(2);
+});
+
+test("under another account's sign-in nothing leaves the phone and nothing comes in", async () => {
+  const ana = await phone();
+  await gardenWithBed(ana);
+  server.account = newAccount();
+  await expect(ana.sync.syncRound()).rejects.toMatchObject({ status: 401 });
+  server.account = ana.account;
+  server.device = "another phone's";
+  await expect(ana.sync.syncRound()).rejects.toMatchObject({ status: 401 });
+  expect(server.pushed).toEqual([]);
+  expect(await ana.db().outbox.count()).toBe(2);
+});
+
+test("signing in again uses the phone's own device id; signing out leaves what waits on the phone", async () => {
+  const tab = await phone();
+  await gardenWithBed(tab);
+  const device = await tab.device();
+  expect(await tab.sync.leftOnPhone()).toEqual({ items: 2, photos: 0 });
+  await tab.sync.signOut();
+  expect(await first(tab.house.session)).toEqual({ account: null });
+  server.device = "";
+  await tab.sync.signIn(tab.account.username, "a long pass phrase");
+  expect(server.device).toBe(device);
+  await until(tab.outbox.counts, (counts) => counts.waiting === 0);
 });

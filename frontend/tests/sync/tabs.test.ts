@@ -1,12 +1,13 @@
 import { expect, test, vi } from "vitest";
 import { GardenServer } from "../cast/garden_server";
-import { newAccount, openTab, until } from "../cast/phone";
+import { holdSession, newAccount, openTab, until } from "../cast/phone";
 
 test("of two tabs one talks to the server, so nothing is sent twice, and both end up knowing all is sent", async () => {
   const server = new GardenServer();
   vi.stubGlobal("fetch", server.fetch);
-  const account = (server.account = newAccount());
+  const account = newAccount();
   const [one, two] = [await openTab(account), await openTab(account)];
+  await holdSession(server, one);
   const garden = await one.create("", "garden", { name: "Long Acre" });
   await one.save(Array.from({ length: 300 }, (_, at) => ({ op: "put" as const, garden, kind: "lab_profile" as const, id: one.newId(), set: { name: `Lab ${at}` } })));
   const stops = [one.sync.startSync(), two.sync.startSync()];
@@ -21,8 +22,9 @@ test("without locks two tabs may send the same items, and the garden still holds
   vi.stubGlobal("navigator", { userAgent: "Android" });
   const server = new GardenServer();
   vi.stubGlobal("fetch", server.fetch);
-  const account = (server.account = newAccount());
+  const account = newAccount();
   const [one, two] = [await openTab(account), await openTab(account)];
+  await holdSession(server, one);
   const garden = await one.create("", "garden", { name: "Long Acre" });
   await one.save(Array.from({ length: 300 }, (_, at) => ({ op: "put" as const, garden, kind: "lab_profile" as const, id: one.newId(), set: { name: `Lab ${at}` } })));
   await Promise.all([one.sync.syncRound(), two.sync.syncRound()]);
