@@ -9,7 +9,7 @@ import django
 
 from tests.bench.figures import Figure, table
 
-FIGURES = ("jsbytes", "push")
+FIGURES = ("jsbytes", "tap", "coldstart", "push", "sheet")
 
 
 def main(names: Sequence[str]) -> int:

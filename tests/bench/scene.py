@@ -70,23 +70,30 @@ class Caller:
             raise RuntimeError(f"not taken: {refused[0]}")
 
 
-def ratings(n: int, root_check: str | None = None) -> list[dict[str, Any]]:
+def put(kind: str, record_id: str, **values: Any) -> dict[str, Any]:
+    """Make the change that makes one record."""
+    made = {"mid": new_id(), "op": "put", "kind": kind, "id": record_id, "base": 0}
+    return made | {"at": moment(), "set": values}
+
+
+def root_check(planting: str, record_id: str) -> dict[str, Any]:
+    """Make the change that begins a check of every plant."""
+    day, chosen = moment()[:10], {"how": "all", "every_k": None}
+    return put("root_check", record_id, planting=planting, checked_on=day, chosen=chosen)
+
+
+def ratings(n: int, check: str | None = None) -> list[dict[str, Any]]:
     """Make the changes that record so many ratings of one root check."""
-    check = root_check or new_id()
+    check = check or new_id()
     return [rating(check, number) for number in range(1, n + 1)]
 
 
-def rating(root_check: str, number: int) -> dict[str, Any]:
+def rating(check: str, number: int) -> dict[str, Any]:
     """Make the change that records one rating."""
     reading = {"state": "rated", "grade": number % 11, "gall_scale": "pct10", "trace_only": False}
-    record = {
-        "root_check": root_check,
-        "place": {"x_cm": number % 100, "y_cm": number // 100, "plant": None},
-        "reading": reading,
-        "rated_at": moment(),
-    }
-    made = {"mid": new_id(), "op": "put", "kind": "gall_rating", "id": new_id()}
-    return made | {"base": 0, "at": moment(), "set": record}
+    place = {"x_cm": number % 100, "y_cm": number // 100, "plant": None}
+    values = {"root_check": check, "place": place, "reading": reading, "rated_at": moment()}
+    return put("gall_rating", new_id(), **values)
 
 
 def batches(items: list[Any]) -> list[list[Any]]:
