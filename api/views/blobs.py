@@ -43,8 +43,8 @@ class Photo(APIView):
         return FileResponse(
             picture_path(garden, blob.stored_sha256, size).open("rb"),
             content_type="image/jpeg",
+            filename="photo.jpg",
             headers={
-                "Content-Disposition": 'inline; filename="photo.jpg"',
                 "Content-Security-Policy": "default-src 'none'; sandbox",
                 "Cache-Control": "private, max-age=31536000, immutable",
             },

@@ -1,0 +1,122 @@
+from datetime import timedelta
+
+import pytest
+from django.utils import timezone
+
+from gardens.models import Device, FailedSignIn
+from tests.phones import PASSWORD, Phone, new_id
+
+
+def body(username="grower", password=PASSWORD, **changed):
+    return {
+        "username": username,
+        "password": password,
+        "device": new_id(),
+        "device_name": "Shed phone",
+        **changed,
+    }
+
+
+def test_signing_in_gives_account_token_and_device(grower):
+    sent = body()
+    answer = Phone(grower).post("login", sent)
+    assert answer.status_code == 200
+    assert answer.json()["account"] == {"id": str(grower.pk), "username": "grower"}
+    assert answer.json()["device"] == sent["device"]
+    assert answer.json()["csrf"]
+    assert Device.objects.get(account=grower).name == "Shed phone"
+
+
+def test_the_cookie_is_out_of_reach_of_scripts_and_other_sites(grower):
+    cookie = Phone(grower).post("login", body()).cookies["knotbed-session"]
+    assert cookie["httponly"]
+    assert cookie["samesite"] == "Lax"
+    assert int(cookie["max-age"]) == 180 * 24 * 3600
+
+
+@pytest.mark.parametrize(
+    "sent", [body(password="wrong"), body(username="nobody"), body(username="nobody", password="x")]
+)
+def test_a_wrong_password_and_an_unknown_name_get_the_same_answer(grower, sent):
+    answer = Phone(grower).post("login", sent)
+    assert (answer.status_code, answer.json()["code"]) == (401, "login_wrong")
+
+
+@pytest.mark.parametrize(
+    ("changed", "field"),
+    [
+        ({"device": "phone"}, "device"),
+        ({"device": 7}, "device"),
+        ({"device_name": "x" * 81}, "device_name"),
+        ({"device_name": "half an emoji \ud83d"}, "device_name"),
+        ({"username": "a\x00b"}, "username"),
+        ({"password": None}, "password"),
+    ],
+)
+def test_a_body_that_cannot_be_read_names_its_field(grower, changed, field):
+    answer = Phone(grower).post("login", body(**changed))
+    assert (answer.status_code, answer.json()["field"]) == (400, field)
+
+
+def test_guessing_is_slowed_down_after_ten_failures_a_minute(grower):
+    phone = Phone(grower)
+    for _ in range(10):
+        phone.post("login", body(password="guess"))
+    answer = phone.post("login", body())
+    assert (answer.status_code, answer.json()["code"]) == (429, "slow_down")
+    assert answer.headers["Retry-After"] == "60"
+    FailedSignIn.objects.update(tried_at=timezone.now() - timedelta(minutes=2))
+    assert phone.post("login", body()).status_code == 200
+
+
+def test_signing_in_rightly_is_never_slowed_down(grower):
+    assert {Phone(grower).post("login", body()).status_code for _ in range(15)} == {200}
+
+
+def test_signing_in_from_another_sites_page_is_refused(grower):
+    answer = Phone(grower).post("login", body(), **{"Sec-Fetch-Site": "cross-site"})
+    assert (answer.status_code, answer.json()["code"]) == (403, "csrf")
+
+
+def test_a_form_post_is_refused(grower):
+    answer = Phone(grower).client.post("/api/v1/login", body())
+    assert (answer.status_code, answer.json()["code"]) == (415, "not_json")
+
+
+def test_me_tells_the_account_and_its_gardens(phone):
+    answer = phone.get("me").json()
+    assert answer["account"]["username"] == "grower"
+    assert answer["device"] == phone.device
+    assert answer["gardens"] == [
+        {"id": phone.garden, "name": "Behind the mill", "head": phone.high}
+    ]
+
+
+def test_a_token_fetched_later_is_as_good_as_the_first(phone):
+    phone.csrf = phone.get("me").json()["csrf"]
+    assert phone.send().status_code == 200
+
+
+def test_signing_out_ends_the_session(phone):
+    assert phone.post("logout", {}).status_code == 204
+    assert phone.get("me").json()["code"] == "login_needed"
+
+
+def test_signing_out_needs_the_token(phone):
+    phone.csrf = ""
+    assert phone.post("logout", {}).json()["code"] == "csrf"
+    assert phone.get("me").status_code == 200
+
+
+def test_a_stranger_is_nobody(stranger):
+    answer = stranger.get("me")
+    assert (answer.status_code, answer.json()["code"]) == (401, "login_needed")
+    assert answer.headers["Content-Type"] == "application/problem+json"
+
+
+def test_a_session_in_use_is_prolonged_once_a_day(phone):
+    session = phone.client.session
+    session["seen_on"] = "2001-01-01"
+    session.save()
+    assert "knotbed-session" in phone.get("me").cookies
+    assert "knotbed-session" not in phone.get("me").cookies

@@ -1,0 +1,85 @@
+import re
+from datetime import datetime
+
+import pytest
+
+
+@pytest.fixture
+def built_app(settings, tmp_path):
+    settings.WEB_DIR = tmp_path
+    (tmp_path / "index.html").write_text("<!doctype html><title>app</title>")
+
+
+def test_anybody_may_ask_what_the_server_speaks(client, db):
+    answer = client.get("/api/v1/meta").json()
+    assert answer["proto"] == {"min": 1, "max": 1}
+    assert answer["schema"] == {"current": 1, "push_min": 1, "pull_min": 1}
+    assert answer["limits"] == {"items": 200, "bytes": 524288, "blob": 8000000}
+    assert datetime.fromisoformat(answer["server_time"])
+
+
+@pytest.mark.parametrize("path", ["/", "/beds/3", "/pair", "/sign-in", "/checks/0199/x"])
+def test_every_screens_address_gets_the_app(client, built_app, path):
+    answer = client.get(path)
+    assert answer.status_code == 200
+    assert answer.headers["Cache-Control"] == "no-cache"
+    assert b"<title>app</title>" in answer.content
+
+
+@pytest.mark.parametrize(
+    "path",
+    [
+        "/assets/index-1234abcd.js",
+        "/gone.js",
+        "/api/v1/nothing",
+        "/api",
+        "/api/v2/meta",
+        "/static/x.css",
+        "/media/a",
+        "/assets/",
+    ],
+)
+def test_a_missing_file_or_address_is_never_answered_with_the_app(client, built_app, path):
+    answer = client.get(path)
+    assert (answer.status_code, answer.json()["code"]) == (404, "not_found")
+
+
+def test_an_app_that_is_not_built_says_what_to_run(client, settings, tmp_path):
+    settings.WEB_DIR = tmp_path
+    answer = client.get("/")
+    assert answer.status_code == 503
+    assert b"python3 manage.py setup" in answer.content
+
+
+@pytest.mark.parametrize("path", ["/", "/api/v1/meta", "/assets/none.js"])
+def test_every_answer_carries_the_content_policy(client, built_app, db, path):
+    policy = client.get(path).headers["Content-Security-Policy"]
+    assert "default-src 'self'" in policy
+    assert "frame-ancestors 'none'" in policy
+    assert not re.search(r"unsafe|\*|http", policy)
+
+
+def test_the_wrong_verb_is_a_problem_document(client, db):
+    answer = client.delete("/api/v1/meta")
+    assert (answer.status_code, answer.json()["code"]) == (405, "not_allowed")
+
+
+def test_every_problem_says_what_happened_what_is_safe_and_what_to_do():
+    from api.errors import PROBLEMS
+
+    for code, (status, sentence) in PROBLEMS.items():
+        assert 400 <= status < 600, code
+        assert sentence.count(".") >= (2 if code == "not_allowed" else 3), code
+
+
+def test_a_failure_nobody_foresaw_is_a_problem_document_too(client, db, monkeypatch):
+    from api.views import account
+
+    def broken():
+        raise RuntimeError("a fault")
+
+    monkeypatch.setattr(account, "limits", broken)
+    client.raise_request_exception = False
+    answer = client.get("/api/v1/meta")
+    assert (answer.status_code, answer.json()["code"]) == (500, "server_error")
+    assert b"fault" not in answer.content

@@ -1,0 +1,130 @@
+import os
+import subprocess
+import sys
+
+import pytest
+
+from api import environment
+from gardens.checks import check_settings, refuse_to_start
+
+
+@pytest.fixture
+def problems(monkeypatch):
+    monkeypatch.setattr(environment, "problems", [])
+    return environment.problems
+
+
+@pytest.mark.parametrize(
+    ("text", "meant"),
+    [("yes", True), ("1", True), ("ON", True), ("no", False), ("0", False), ("", False)],
+)
+def test_yes_and_no_are_read_in_their_usual_spellings(problems, monkeypatch, text, meant):
+    monkeypatch.setenv("KNOTBED_DEBUG", text)
+    assert environment.read_flag("KNOTBED_DEBUG") is meant
+    assert problems == []
+
+
+def test_an_odd_spelling_of_yes_is_not_guessed_at(problems, monkeypatch):
+    monkeypatch.setenv("KNOTBED_DEBUG", "yep")
+    assert environment.read_flag("KNOTBED_DEBUG") is False
+    assert [problem.id for problem in problems] == ["knotbed.E002"]
+
+
+def test_a_secret_key_is_made_once_and_kept_for_the_owner_only(problems, monkeypatch, tmp_path):
+    monkeypatch.delenv("KNOTBED_SECRET_KEY", raising=False)
+    first = environment.read_secret_key(tmp_path)
+    assert len(first) >= 50
+    assert environment.read_secret_key(tmp_path) == first
+    assert (tmp_path / "secret_key").stat().st_mode & 0o777 == 0o600
+    assert problems == []
+
+
+def test_a_short_secret_key_is_a_problem(problems, monkeypatch, tmp_path):
+    monkeypatch.setenv("KNOTBED_SECRET_KEY", "short")
+    environment.read_secret_key(tmp_path)
+    assert [problem.id for problem in problems] == ["knotbed.E001"]
+
+
+def test_a_data_folder_that_is_a_file_is_a_problem(problems, monkeypatch, tmp_path):
+    (tmp_path / "data").write_text("")
+    monkeypatch.setenv("KNOTBED_DATA_DIR", str(tmp_path / "data" / "below"))
+    environment.read_data_dir(tmp_path)
+    assert [problem.id for problem in problems] == ["knotbed.E003"]
+
+
+@pytest.mark.parametrize("url", ["mysql://x/y", "somewhere", "sqlite3:/x", "oracle://a/b"])
+def test_another_database_is_a_problem_and_nothing_is_written_elsewhere(
+    problems, monkeypatch, tmp_path, url
+):
+    monkeypatch.setenv("DATABASE_URL", url)
+    assert environment.read_database(tmp_path)["ENGINE"] == "django.db.backends.dummy"
+    assert [problem.id for problem in problems] == ["knotbed.E004"]
+
+
+def test_the_database_is_a_file_of_the_data_folder_unless_told_otherwise(
+    problems, monkeypatch, tmp_path
+):
+    monkeypatch.delenv("DATABASE_URL", raising=False)
+    database = environment.read_database(tmp_path)
+    assert database["NAME"] == str(tmp_path / "db.sqlite3")
+    assert database["OPTIONS"]["transaction_mode"] == "IMMEDIATE"
+
+
+def test_postgresql_gets_no_option_of_sqlite(problems, monkeypatch, tmp_path):
+    monkeypatch.setenv("DATABASE_URL", "postgres://me:word@db/garden")
+    database = environment.read_database(tmp_path)
+    assert "postgresql" in database["ENGINE"]
+    assert "transaction_mode" not in database.get("OPTIONS", {})
+
+
+def run(code, **variables):
+    known = {k: v for k, v in os.environ.items() if not k.startswith(("KNOTBED_", "DATABASE_"))}
+    return subprocess.run(
+        [sys.executable, "-c", code],
+        env={**known, "DJANGO_SETTINGS_MODULE": "api.settings", **variables},
+        capture_output=True,
+        text=True,
+    )
+
+
+@pytest.mark.parametrize(
+    ("variable", "text", "id_"),
+    [
+        ("KNOTBED_ALLOWED_HOSTS", "http://garden.example", "knotbed.E005"),
+        ("KNOTBED_TRUSTED_ORIGINS", "garden.example", "knotbed.E006"),
+        ("KNOTBED_HTTPS", "maybe", "knotbed.E002"),
+    ],
+)
+def test_the_server_does_not_start_on_a_setting_it_cannot_read(tmp_path, variable, text, id_):
+    tried = run("import api.wsgi", KNOTBED_DATA_DIR=str(tmp_path), **{variable: text})
+    assert tried.returncode != 0
+    assert "Knotbed cannot start. No data was touched." in tried.stderr
+    assert id_ in tried.stderr
+    assert "Traceback" not in tried.stderr
+
+
+def test_the_server_starts_on_good_settings(tmp_path):
+    tried = run(
+        "import api.wsgi; from django.conf import settings; print(settings.SESSION_COOKIE_NAME)",
+        KNOTBED_DATA_DIR=str(tmp_path),
+        KNOTBED_HTTPS="yes",
+        KNOTBED_TRUSTED_ORIGINS="https://garden.example",
+    )
+    assert tried.returncode == 0, tried.stderr
+    assert tried.stdout.strip() == "__Host-knotbed-session"
+
+
+def test_every_problem_comes_with_something_to_do(settings):
+    settings.KNOTBED_PROBLEMS = [environment.Problem("knotbed.E009", "Odd.", "Do this.")]
+    assert [(found.id, found.hint) for found in check_settings(None)] == [
+        ("knotbed.E009", "Do this.")
+    ]
+    with pytest.raises(SystemExit, match="Odd. Do this."):
+        refuse_to_start()
+
+
+def test_debugging_and_any_host_are_warned_about(settings):
+    settings.DEBUG, settings.HTTPS = True, True
+    assert [found.id for found in check_settings(None)] == ["knotbed.W001"]
+    settings.DEBUG, settings.ALLOWED_HOSTS = False, ["*"]
+    assert [found.id for found in check_settings(None)] == ["knotbed.W002"]
