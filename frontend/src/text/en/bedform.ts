@@ -17,6 +17,7 @@ export const bedText = {
   cornersLead: "Tap the corners one after the other, going round the bed.",
   grid: "Each square is",
   gridWords: (x: string, y: string) => `Corner ${x} across, ${y} down`,
+  gridCorner: (n: number, x: string, y: string) => `${n}: corner ${x} across, ${y} down`,
   corner: (n: number) => `Corner ${n}`,
   across: "Across",
   down: "Down",

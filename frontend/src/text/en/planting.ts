@@ -2,7 +2,6 @@
 export const plantingText = {
   newTitle: "What grows here",
   editTitle: "Planting",
-  inBed: (bed: string) => `In ${bed}`,
   crop: "Crop",
   cropHint: "Type a few letters and pick, or write your own word.",
   cropOptions: "Crops that match",

@@ -16,6 +16,8 @@ export const printText = {
   scale: "Scale",
   paper: "Paper",
   papers: { a4: "A4", letter: "US Letter" },
+  nothingYet: "Nothing to print yet",
+  nothingYetHint: "Papers are made from your beds, checks and samples.",
   noSamples: "No unsent sample is on this phone.",
   noChecks: "No check is on this phone yet. Dig and rate a few plants first.",
   noPlantings: "No planting is on this phone yet.",
