@@ -5,17 +5,19 @@ export interface Place {
   path: string;
   query: URLSearchParams;
   hash: string;
+  /** Reached by "back" or "forward": the screen then stands where it was left. */
+  again: boolean;
 }
 
-function here(): Place {
-  return { path: location.pathname, query: new URLSearchParams(location.search), hash: location.hash };
+function here(again = false): Place {
+  return { path: location.pathname, query: new URLSearchParams(location.search), hash: location.hash, again };
 }
 
 let tell: (place: Place) => void = () => {};
 
 export const place: Readable<Place> = readable(here(), (set) => {
   tell = set;
-  const moved = () => set(here());
+  const moved = () => set(here(true));
   addEventListener("popstate", moved);
   return () => removeEventListener("popstate", moved);
 });
@@ -24,7 +26,6 @@ export const place: Readable<Place> = readable(here(), (set) => {
 export function go(address: string, how: { replace?: boolean } = {}): void {
   history[how.replace ? "replaceState" : "pushState"]({ inside: true }, "", address);
   tell(here());
-  scrollTo(0, 0);
 }
 
 /** Back to where the person came from, or up to `otherwise` when this screen was opened directly. */
