@@ -203,7 +203,7 @@ class Photo:
     of: Parts = must(composites.parts(kind=one_of(composites.PHOTO_SUBJECTS), id=identifier))
     sha256: str = must(matching(r"[0-9a-f]{64}", "not_a_hash"))
     n_bytes: int = must(whole(1, 8_000_000))
-    mime: str = may(one_of(("image/jpeg",)), "image/jpeg")
+    mime: str = may(one_of(("image/jpeg", "image/heic")), "image/jpeg")
     width_px: int = must(whole(1, 10_000))
     height_px: int = must(whole(1, 10_000))
     taken_at: str = must(moment)

@@ -27,6 +27,7 @@ export async function openTab(account = newAccount()) {
       ...(await import("../../src/sync/status")),
       ...(await import("../../src/sync/loop")),
       ...(await import("../../src/sync/session")),
+      ...(await import("../../src/sync/photos")),
     },
     device: (await import("../../src/db/device")).thisDevice,
     db: () => get(house.house)!,
