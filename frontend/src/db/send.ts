@@ -2,16 +2,17 @@
 import { currentHouse, inHouse } from "./house";
 import type { House, OutRow, SentRow } from "./schema";
 
+const TAKEN = ["applied", "conflict", "duplicate"];
 const KEEP_SENT_MS = 30 * 24 * 3_600_000;
 
 export interface Result {
-  mid: string;
-  status: "applied" | "conflict" | "duplicate" | "rejected" | "retry";
-  seq?: number | null;
-  was?: string | null;
-  code?: string | null;
-  field?: string | null;
-  message?: string | null;
+  mid?: string | null;
+  status: string; // applied, conflict, duplicate, rejected or retry
+  seq?: number;
+  was?: string;
+  code?: string;
+  field?: string;
+  message?: string;
 }
 
 /** The next changes to send, in the order they were made, marked as tried before they leave. */
@@ -79,11 +80,9 @@ function within(rows: OutRow[], sizeOf: (row: OutRow) => number, mostBytes: numb
 function after(row: OutRow, { status, seq, was, code, field, message }: Result): OutRow {
   // The server has it from this very phone, only with another base: what healing sent again.
   const known = row.healed === 1 && code === "mid_reused";
-  if (status === "retry") return { ...row, tried: 1 };
-  if (!known && (status === "rejected" || was === "rejected")) {
-    return { ...row, tried: 1, st: "parked", code: code ?? "rejected", field: field ?? "", message: message ?? "" };
-  }
-  return { ...row, tried: 1, st: "ack", ack: seq ?? 0 };
+  if (known || (TAKEN.includes(status) && was !== "rejected")) return { ...row, tried: 1, st: "ack", ack: seq ?? 0 };
+  if (status !== "rejected" && was !== "rejected") return { ...row, tried: 1 }; // retry, or a word this phone does not know
+  return { ...row, tried: 1, st: "parked", code: code ?? "rejected", field: field ?? "", message: message ?? "" };
 }
 
 function logged(row: OutRow): SentRow {

@@ -1,5 +1,7 @@
 /** Every request to the server goes through here. Nothing queued ever carries a credential. */
 
+import type { Me, Problem } from "./wire";
+
 export const ROOT = "/api/v1";
 
 /** The server answered, and it was a no. `status` 0: no answer at all. */
@@ -13,13 +15,6 @@ export class Refused extends Error {
     super(`${status} ${code}`);
     this.name = "Refused";
   }
-}
-
-export interface Me {
-  account: { id: string; username: string };
-  csrf: string;
-  device: string;
-  gardens: { id: string; name: string; head: string | null }[];
 }
 
 let csrf: string | null = null;
@@ -76,7 +71,7 @@ export async function json<T>(answer: Response): Promise<T> {
 }
 
 async function refusal(answer: Response): Promise<Refused> {
-  const problem = (await answer.json().catch(() => ({}))) as { code?: string; detail?: string };
+  const problem = (await answer.json().catch(() => ({}))) as Partial<Problem>;
   const after = Number(answer.headers.get("Retry-After") ?? Number.NaN);
   return new Refused(answer.status, problem.code ?? "", Number.isFinite(after) ? after : null, problem.detail ?? "");
 }

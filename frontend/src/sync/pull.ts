@@ -1,7 +1,8 @@
 /** Fetches what others wrote, and reads a garden anew when the server's history is not the one this phone knew. */
-import { acksLeft, type Feed, progressOf, storePage } from "../db/feed";
+import { acksLeft, progressOf, storePage } from "../db/feed";
 import { beginReread, startAfresh, storeShadow, swapIn } from "../db/rebuild";
 import { getJson, Refused } from "./api";
+import type { Pulled } from "./wire";
 
 const PAGE = 500;
 const REREADS = 3;
@@ -56,7 +57,7 @@ async function readAll(garden: string): Promise<{ cursor: number; high: string |
   }
 }
 
-function fetchPage(garden: string, cursor: number, high: string | null): Promise<Feed> {
+function fetchPage(garden: string, cursor: number, high: string | null): Promise<Pulled> {
   const mark = high === null ? "" : `&high=${encodeURIComponent(high)}`;
-  return getJson<Feed>(`/gardens/${garden}/pull?cursor=${cursor}${mark}&limit=${PAGE}`);
+  return getJson<Pulled>(`/gardens/${garden}/pull?cursor=${cursor}${mark}&limit=${PAGE}`);
 }

@@ -5,16 +5,12 @@ import { now } from "../db/save";
 import type { OutRow } from "../db/schema";
 import { nextBatch, park, type Result, settle } from "../db/send";
 import { getJson, json, Refused, unsafe } from "./api";
+import type { Push, Pushed } from "./wire";
 
 export const MOST_ITEMS = 200;
 const MOST_BYTES = 500_000; // the server takes 524,288; the envelope needs the rest
 const GZIP_FROM = 1_000;
 const ERRORS_BEFORE_HALVING = 3;
-
-interface Pushed {
-  head: string;
-  results: Result[];
-}
 
 const serverErrors = new Map<string, number>();
 
@@ -64,7 +60,7 @@ async function parkCulprit(garden: string, row: OutRow, error: Refused): Promise
 
 async function send(garden: string, batch: OutRow[]): Promise<Pushed> {
   const { high } = await progressOf(garden);
-  const body = { proto: 1, schema: 1, device: await thisDevice(), sent_at: now(), high, mutations: batch.map(mutation) };
+  const body: Push = { proto: 1, schema: 1, device: await thisDevice(), sent_at: now(), high, mutations: batch.map(mutation) };
   const text = JSON.stringify(body);
   const headers = { "Content-Type": "application/json" };
   const packed = text.length >= GZIP_FROM ? await gzip(text) : null;
@@ -84,7 +80,7 @@ function sizeOf(row: OutRow): number {
 }
 
 function unanswered(batch: OutRow[], results: Result[]): string[] {
-  const answered = new Set(results.map((result) => result.mid));
+  const answered = new Set(results.map((result) => result.mid ?? ""));
   return batch.map((row) => row.mid).filter((mid) => !answered.has(mid));
 }
 

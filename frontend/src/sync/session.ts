@@ -1,33 +1,28 @@
 /** Signing in and out. The phone keeps one device id per account, in that account's database. */
 import { get } from "svelte/store";
 import { uuidv7 } from "uuidv7";
-import { type Account, knownAccounts, leaveHouse, openHouse, session } from "../db/house";
+import { knownAccounts, leaveHouse, openHouse, session } from "../db/house";
 import { counts } from "../db/outbox";
 import { deviceOf } from "../db/device";
 import { currentGarden } from "../db/read";
 import { postJson, unsafe, useCsrf } from "./api";
 import { syncNow } from "./loop";
 import { line } from "./status";
-
-interface SignedIn {
-  account: Account;
-  csrf: string;
-  device: string;
-}
+import type { Pairing, Session } from "./wire";
 
 export async function signIn(username: string, password: string): Promise<void> {
   const known = knownAccounts().findLast((account) => account.username === username);
   const device = known ? await deviceOf(known) : uuidv7();
-  await enter(await postJson<SignedIn>("/login", { username, password, device, device_name: deviceName() }));
+  await enter(await postJson<Session>("/login", { username, password, device, device_name: deviceName() }));
 }
 
 export async function pairWith(token: string): Promise<void> {
   const remembered = get(session).account;
   const device = remembered ? await deviceOf(remembered) : uuidv7();
-  await enter(await postJson<SignedIn>("/pair", { token, device, device_name: deviceName() }));
+  await enter(await postJson<Session>("/pair", { token, device, device_name: deviceName() }));
 }
 
-export function newPairing(): Promise<{ token: string; url: string; expires_at: string }> {
+export function newPairing(): Promise<Pairing> {
   return postJson("/pairings", {});
 }
 
@@ -51,7 +46,7 @@ export async function signOut(): Promise<void> {
   line.set({ state: "idle" });
 }
 
-async function enter({ account, csrf, device }: SignedIn): Promise<void> {
+async function enter({ account, csrf, device }: Session): Promise<void> {
   useCsrf(csrf);
   if (get(session).account?.id !== account.id) currentGarden.set(null);
   await openHouse(account, device);

@@ -1,0 +1,11 @@
+/** What travels, by the names of the server's own description: `npm run types` makes schema.d.ts from openapi.yaml. */
+import type { components } from "./schema";
+
+type Schemas = components["schemas"];
+export type Me = Schemas["Me"];
+export type Pairing = Schemas["Pairing"];
+export type Problem = Schemas["Problem"];
+export type Pulled = Schemas["Pulled"];
+export type Push = Schemas["Push"];
+export type Pushed = Schemas["Pushed"];
+export type Session = Schemas["Session"];
