@@ -54,7 +54,7 @@ PROBLEMS: dict[str, tuple[int, str]] = {
     "not_allowed": (405, "This address does not do that. Nothing was changed."),
     "history_changed": (
         409,
-        "The server was put back to an earlier backup. What this phone still holds is safe. "
+        "The server was put back to an earlier backup. Everything on this phone is kept. "
         "The app sends it again by itself.",
     ),
     "no_photo_record": (

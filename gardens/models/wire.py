@@ -6,6 +6,7 @@ Not for judging values: ``gardens.domain.records`` has done that before anything
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime
+from functools import cache
 from typing import Any
 from uuid import UUID
 
@@ -77,25 +78,34 @@ _WRITE: dict[type[models.Field], Convert] = {
 }
 
 
-def to_columns(
-    model: type[models.Model], wire: tuple[Plain | Whole, ...], doc: Mapping[str, Any]
-) -> dict[str, Any]:
+Wire = tuple[Plain | Whole, ...]
+
+
+def to_columns(model: type[models.Model], wire: Wire, doc: Mapping[str, Any]) -> dict[str, Any]:
     """Return column values for the wire fields that ``doc`` holds."""
+    converts = _converts(model)
     row: dict[str, Any] = {}
     for each in wire:
         if each.name in doc:
             for column, value in each.split(doc[each.name]).items():
-                read = _READ.get(type(model._meta.get_field(column)))
+                read = converts[column][0]
                 row[column] = value if read is None or value is None else read(value)
     return row
 
 
-def to_doc(record: models.Model, wire: tuple[Plain | Whole, ...]) -> dict[str, Any]:
+def to_doc(record: models.Model, wire: Wire) -> dict[str, Any]:
     """Return the record's wire fields from its columns."""
+    converts = _converts(type(record))
     row: dict[str, Any] = {}
     for each in wire:
         for column in each.columns:
             value = getattr(record, column)
-            write = _WRITE.get(type(record._meta.get_field(column)))
+            write = converts[column][1]
             row[column] = value if write is None or value is None else write(value)
     return {each.name: each.join(row) for each in wire}
+
+
+@cache
+def _converts(model: type[models.Model]) -> dict[str, tuple[Convert | None, Convert | None]]:
+    kinds = {column.name: type(column) for column in model._meta.concrete_fields}
+    return {name: (_READ.get(kind), _WRITE.get(kind)) for name, kind in kinds.items()}

@@ -1,9 +1,10 @@
 import hashlib
 import sqlite3
 import threading
+from contextlib import closing
 
 import pytest
-from django.conf import settings
+from django.core.management import call_command
 from django.db import connection, connections
 
 from gardens.models import Bed, Garden, JournalEntry
@@ -83,28 +84,32 @@ def test_devices_pushing_at_once_share_out_the_numbers_without_a_gap(grower):
     assert Bed.objects.count() == 48
 
 
-def copy_database(source, target):
-    """Copy a SQLite file while nobody writes, as somebody at home would do with a backup."""
-    with sqlite3.connect(source) as old, sqlite3.connect(target) as new:
+def copy_file(source, target):
+    with closing(sqlite3.connect(source)) as old, closing(sqlite3.connect(target)) as new:
         old.backup(new)
-    old.close()
-    new.close()
+
+
+def back_up(tmp_path):
+    """Take a backup and return how to put it back, unannounced, as somebody at home would."""
+    if connection.vendor == "sqlite":
+        live, backup = connection.settings_dict["NAME"], tmp_path / "backup.sqlite3"
+        copy_file(live, backup)
+        return lambda: (connection.close(), copy_file(backup, live))
+    content = connection.creation.serialize_db_to_string()
+    return lambda: (
+        call_command("flush", interactive=False, verbosity=0, inhibit_post_migrate=True),
+        connection.creation.deserialize_db_from_string(content),
+    )
 
 
 @pytest.mark.django_db(transaction=True)
-@pytest.mark.skipif(
-    not settings.DATABASES["default"]["ENGINE"].endswith("sqlite3"),
-    reason="a file that is copied back is how SQLite is restored",
-)
 def test_a_silently_restored_backup_is_noticed_and_healed_by_the_phones(grower, tmp_path):
     phone = Phone(grower).sign_in().open_garden()
     kept, lost = bed(name="before the backup"), bed(name="after the backup")
     phone.push(kept)
-    live, backup = connection.settings_dict["NAME"], tmp_path / "backup.sqlite3"
-    copy_database(live, backup)
+    put_back = back_up(tmp_path)
     phone.push(lost)
-    connection.close()
-    copy_database(backup, live)
+    put_back()
     assert lost["id"] not in phone.records()
 
     for answer in (phone.send(bed()), phone.get_pull(cursor=3, high=phone.high)):
