@@ -13,6 +13,10 @@ from .places import FRONTEND, ROOT
 
 OPENAPI = ROOT / "api" / "openapi.yaml"
 TYPES = FRONTEND / "src" / "sync" / "schema.d.ts"
+WRITE = {
+    OPENAPI: "python3 manage.py spectacular --validate --fail-on-warn --file api/openapi.yaml",
+    TYPES: "npm run types (in frontend/)",
+}
 
 
 def openapi(target: Path) -> list[str]:
@@ -33,8 +37,7 @@ def compare(committed: Path, argv: Sequence[str], fresh: Path) -> str:
     if done.returncode != 0:
         return f"{done.stdout}{done.stderr}"
     if not committed.exists() or committed.read_bytes() != fresh.read_bytes():
-        name = committed.relative_to(ROOT)
-        return f"{name} is stale; write it again (see 'The API description' in DEVELOPERS.md)."
+        return f"{committed.name} is not what the code says; write it again: {WRITE[committed]}"
     return ""
 
 
