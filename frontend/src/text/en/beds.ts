@@ -46,7 +46,7 @@ export const bed = {
   noneRated: "no plant rated yet",
   openCheck: "Open this check",
 
-  rateAsk: "Rate roots: which plants will you dig?",
+  rateAsk: "Rate roots: which plants?",
   goOn: "Go on with today's check",
   goOnNote: (n: number) => (n === 0 ? "no plant rated yet" : `${plants(n)} rated so far`),
   which: "Which planting?",
