@@ -9,7 +9,7 @@ import django
 
 from tests.bench.figures import Figure, table
 
-FIGURES = ("jsbytes", "tap", "coldstart", "push", "sheet")
+FIGURES = ("jsbytes", "tap", "coldstart", "push", "sheet", "secondstart")
 
 
 def main(names: Sequence[str]) -> int:

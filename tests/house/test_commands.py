@@ -1,0 +1,90 @@
+import json
+import re
+import sqlite3
+import subprocess
+import sys
+import urllib.error
+import urllib.request
+import uuid
+
+import pytest
+
+from tests.house.started import demo, environment
+from tests.house.tree import ROOT
+
+
+@pytest.fixture(scope="module")
+def data(tmp_path_factory):
+    """A data folder the demo was started on once."""
+    folder = tmp_path_factory.mktemp("demo") / "data"
+    with demo(folder) as started:
+        (folder / "exit-code").write_text(str(started.stop()))
+    return folder
+
+
+def contents(data):
+    with sqlite3.connect(data / "db.sqlite3") as file:
+        return list(file.iterdump())
+
+
+def pair(address, token):
+    body = {"token": token, "device": str(uuid.uuid4()), "device_name": "A phone"}
+    request = urllib.request.Request(
+        f"{address}/api/v1/pair", json.dumps(body).encode(), {"Content-Type": "application/json"}
+    )
+    with urllib.request.urlopen(request) as answer:
+        return json.load(answer)
+
+
+def test_the_first_start_fills_the_demo_garden(data):
+    with sqlite3.connect(data / "db.sqlite3") as file:
+        assert file.execute("select count(*) from gardens_gallrating").fetchone()[0] > 50
+
+
+def test_ctrl_c_ends_it_in_peace(data):
+    assert (data / "exit-code").read_text() == "0"
+
+
+def test_a_second_start_changes_no_data(data):
+    before = contents(data)
+    with demo(data) as started:
+        started.stop()
+    assert contents(data) == before
+
+
+def test_the_printed_address_signs_one_phone_in_and_not_a_second(data):
+    with demo(data) as started:
+        token = re.search(r"/pair#(\S+)", started.said.read_text())[1]
+        assert pair(started.address, token)["account"]["username"] == "demo"
+        with pytest.raises(urllib.error.HTTPError, match="403"):
+            pair(started.address, token)
+
+
+def test_the_secret_key_is_for_its_owner_only(data):
+    assert (data / "secret_key").stat().st_mode & 0o077 == 0
+
+
+def serve(data, **settings):
+    argv = [sys.executable, "manage.py", "serve", "--data", str(data), "--port", "8119"]
+    env = environment() | settings
+    return subprocess.run(
+        argv, cwd=ROOT, env=env, stdin=subprocess.DEVNULL, capture_output=True, text=True
+    )
+
+
+def test_serving_without_an_account_and_without_a_terminal_says_what_to_do(tmp_path):
+    done = serve(tmp_path / "data")
+    assert done.returncode == 1
+    assert "There is no account yet and nobody to ask" in done.stderr
+
+
+def test_serving_never_brings_the_demo_garden(tmp_path):
+    serve(tmp_path / "data")
+    with sqlite3.connect(tmp_path / "data/db.sqlite3") as file:
+        assert file.execute("select count(*) from gardens_garden").fetchone()[0] == 0
+
+
+def test_a_setting_that_cannot_be_read_stops_the_start(tmp_path):
+    done = serve(tmp_path / "data", KNOTBED_HTTPS="perhaps")
+    assert done.returncode == 1
+    assert "knotbed.E002" in done.stderr and "HINT" in done.stderr
