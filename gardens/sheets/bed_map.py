@@ -12,13 +12,15 @@ from gardens.sheets import fonts, page, words
 from gardens.sheets.answers import ALL, NO_PADDING, answer_table
 from gardens.sheets.legend import Legend
 from gardens.sheets.plant_map import PlantMap
+from gardens.sheets.qr import QrCode
 from gardens.sheets.typed import in_a_row, one_line, paragraph
 from gardens.sheets.values import BedMap, Paper
 
 _LABEL, _GAP = 84, 18
 # Width through length: above _WIDE a bed lies across the page, below _SLIM down its side.
 _WIDE, _SLIM = 1.25, 0.42
-_LONGEST_NOTE = 240
+_SCAN = "scan to open"
+_LONGEST, _LONGEST_GARDEN = 150, 60
 
 NO_INTERVAL = {
     "none_rated": "no plant rated yet",
@@ -54,7 +56,8 @@ def bed_map(sheet: BedMap, paper: Paper) -> bytes:
     slimness = (right - left) / (bottom - top)
     wide = slimness > _WIDE
     width, height = page.room(paper, wide=wide)
-    title = f"Root-gall map for {one_line(sheet.garden_name)}: {one_line(sheet.bed_name)}"
+    garden = _cut(sheet.garden_name, _LONGEST_GARDEN)
+    title = f"Root-gall map for {garden}: {one_line(sheet.bed_name)}"
     head: list[Flowable] = [
         paragraph(title, "title"),
         paragraph(f"Roots dug {words.day(sheet.checked_on)}"),
@@ -72,7 +75,7 @@ def _below(sheet: BedMap, room: Point) -> list[Flowable]:
         Spacer(0, 6),
         Legend(sheet.scale, width, columns=4),
         Spacer(0, 2),
-        answer_table(_facts(sheet), width, _LABEL, row=18),
+        _facts_by_code(sheet, width),
     ]
     return [PlantMap(sheet, (width, height - page.height_of(under, width))), *under]
 
@@ -82,11 +85,14 @@ def _beside(sheet: BedMap, room: Point) -> list[Flowable]:
     width, height = room
     bed = min(0.5 * width, max(_SLIM * height, 150))
     rest = width - bed - _GAP
-    facts = [
+    facts: list[Flowable] = [
         Legend(sheet.scale, rest, columns=2),
         Spacer(0, 10),
         answer_table(_facts(sheet), rest, _LABEL, row=18),
     ]
+    code: list[Flowable] = [Spacer(0, 12), QrCode(sheet.link), paragraph(_SCAN)]
+    if sheet.link and page.height_of([*facts, *code], rest) < height:
+        facts += code
     return [
         Table(
             [[PlantMap(sheet, (bed, height)), "", facts]],
@@ -96,19 +102,37 @@ def _beside(sheet: BedMap, room: Point) -> list[Flowable]:
     ]
 
 
+def _facts_by_code(sheet: BedMap, width: float) -> Table:
+    """Facts with the QR at their right, where it takes no height from the map."""
+    if not sheet.link:
+        return answer_table(_facts(sheet), width, _LABEL, row=18)
+    code = QrCode(sheet.link)
+    beside = Table([[code], [paragraph(_SCAN)]], style=TableStyle(NO_PADDING))
+    left = width - code.width - _GAP
+    return Table(
+        [[answer_table(_facts(sheet), left, _LABEL, row=18), "", beside]],
+        colWidths=[left, _GAP, code.width],
+        style=TableStyle([*NO_PADDING, ("VALIGN", *ALL, "TOP")]),
+    )
+
+
 def _facts(sheet: BedMap) -> list[tuple[str, str]]:
     rows = [
-        ("Crop", in_a_row(words.crop_with_days(sheet.crop))),
+        ("Crop", in_a_row(_cut(words.crop_with_days(sheet.crop), _LONGEST))),
         ("Mean grade", in_a_row(mean_in_words(sheet))),
         ("Plants", in_a_row(_plants_in_words(sheet))),
         ("Scale", in_a_row(_scale_in_words(sheet.scale))),
         ("Rated by", in_a_row(sheet.rater)),
     ]
     if sheet.note.strip():
-        note = one_line(sheet.note)
-        shown = note if len(note) <= _LONGEST_NOTE else note[:_LONGEST_NOTE].rstrip() + "…"
-        rows.append(("Note", in_a_row(shown)))
+        rows.append(("Note", in_a_row(_cut(sheet.note, _LONGEST))))
     return rows
+
+
+def _cut(text: str, most: int) -> str:
+    """Text on one line and short enough for a page that stays one page."""
+    shown = one_line(text)
+    return shown if len(shown) <= most else shown[:most].rstrip() + "…"
 
 
 def mean_in_words(sheet: BedMap) -> str:

@@ -6,7 +6,7 @@ Not for what is known of each sample; that stands on the sample's own page.
 from typing import Any
 
 from reportlab.lib.colors import black
-from reportlab.platypus import Flowable, Paragraph, Spacer, Table, TableStyle
+from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Spacer, Table, TableStyle
 
 from gardens.domain import codes
 from gardens.sheets import words
@@ -71,6 +71,7 @@ def parcel_page(submission: Submission, width: float) -> list[Flowable]:
         Spacer(0, 10),
         _living(width),
         Spacer(0, 10),
+        CondPageBreak(120),
         paragraph("In this parcel", "head"),
         Spacer(0, 2),
         _list_of(submission, width),

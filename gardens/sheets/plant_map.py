@@ -65,10 +65,12 @@ class PlantMap(Piece):
         self._marks: tuple[Mark, ...] = sheet.marks if isinstance(sheet, BedMap) else ()
         # On a map of grades a plant's number would be read as a grade.
         self._numbered = isinstance(sheet, RatingForm)
-        self._laid = BedFrame(sheet.shape, (room[0] - 2 * _BESIDE, room[1] - _ABOVE - _BELOW))
-        super().__init__(room[0], self._laid.height + _ABOVE + _BELOW)
         seen = [(mark.x_cm, mark.y_cm) for mark in self._marks]
-        everywhere = [self._laid.at(x, y) for x, y in [*self._plants, *seen]]
+        places = [*self._plants, *seen]
+        inner = (room[0] - 2 * _BESIDE, room[1] - _ABOVE - _BELOW)
+        self._laid = BedFrame(sheet.shape, inner, places)
+        super().__init__(room[0], self._laid.height + _ABOVE + _BELOW)
+        everywhere = [self._laid.at(x, y) for x, y in places]
         self._radius = mark_radius(everywhere)
 
     def draw(self) -> None:

@@ -14,7 +14,7 @@ from gardens.sheets.sketch import SampleSketch
 from gardens.sheets.typed import in_a_row, one_line, paragraph
 from gardens.sheets.values import Sample, Submission, Units
 
-_SKETCH_WIDE, _GAP, _LABEL = 196, 14, 80
+_SKETCH_WIDE, _GAP, _LABEL = 186, 12, 80
 _CODE = 74
 _MOST_CROPS = 6
 _KEPT = {each: each for each in ("cool and shaded", "in a refrigerator", "warm", "other")}

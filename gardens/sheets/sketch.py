@@ -32,11 +32,15 @@ class BedFrame:
         A checked ``bed.shape``.
     room : (float, float)
         Width and height to draw in [pt].
+    places : sequence of (float, float)
+        What else has to be seen [cm]; it may lie outside once the bed was redrawn.
     """
 
-    def __init__(self, shape: Mapping[str, object], room: Point) -> None:
+    def __init__(
+        self, shape: Mapping[str, object], room: Point, places: Sequence[Point] = ()
+    ) -> None:
         self.corners = geometry.corners(shape)
-        self.left, self.top, right, bottom = geometry.box(self.corners)
+        self.left, self.top, right, bottom = geometry.box([*self.corners, *places])
         self.wide, self.long = right - self.left, bottom - self.top
         self.scale = geometry.scale_to_fit((self.wide, self.long), room)
         self.room = room
@@ -143,7 +147,7 @@ class SampleSketch(Piece):
         units: Units,
     ) -> None:
         self._part, self._cores, self._units = part, cores, units
-        self._laid = BedFrame(shape, (room[0] - 2 * _BESIDE, room[1] - _ABOVE - _BELOW))
+        self._laid = BedFrame(shape, (room[0] - 2 * _BESIDE, room[1] - _ABOVE - _BELOW), cores)
         super().__init__(room[0], self._laid.height + _ABOVE + _BELOW)
 
     def draw(self) -> None:
