@@ -11,9 +11,8 @@ export const needsText = {
   take: (value: string) => `Take ${value}`,
   kept: (value: string) => `Kept: ${value}.`,
   taken: (value: string) => `Taken: ${value}.`,
-  undo: "Undo",
-  removedThere: "removed",
-  stillThere: "still there",
+  keepAfterAll: (value: string) => `Keep ${value} after all`,
+  takeAfterAll: (value: string) => `Take ${value} after all`,
   parked: (n: number) => (n === 1 ? "1 entry was put aside by the server." : `${n} entries were put aside by the server.`),
   toParked: "See them",
 } as const;

@@ -25,7 +25,7 @@ export const printText = {
   toBeds: "To the beds",
   nothingPicked: "Pick at least one sample.",
   blanks: (n: number, names: string) => (n === 1 ? `1 line will print empty: ${names}.` : `${n} lines will print empty: ${names}.`),
-  noBlanks: "Every line will be filled.",
+  noBlanks: "No answer is missing.",
   forSample: (code: string) => `Sample ${code}`,
   fill: "Fill in",
   fillGrower: "Fill in yours",

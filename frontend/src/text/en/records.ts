@@ -115,7 +115,7 @@ function ratingWords(doc: Doc, naming: Naming): string {
 function photoWords(doc: Doc, naming: Naming): string {
   const of = doc.of as { kind: string; id: string } | undefined;
   const target = of && naming.find(of.kind, of.id);
-  return target ? `photo of ${recordWords(of.kind, target, naming)}` : "a photo";
+  return target ? `Photo of ${recordWords(of.kind, target, naming)}` : "Photo";
 }
 
 function composite(field: string, value: Doc, naming: Naming): string | null {
