@@ -60,7 +60,7 @@ export const check = {
     resumeNo: "Leave it",
     saved: "Photo saved on this phone.",
     refused: "This file could not be read as a picture, so it was not kept. Try another photo, or choose JPEG in the camera's settings.",
-    failed: "The photo was not saved. Your ratings are safe. Free some space on the phone and try again.",
+    failed: "The photo was not saved. Your ratings are kept. Free some space on the phone and try again.",
     alt: (plant: string, n: number) => `Photo ${n} of ${plant.toLowerCase()}`,
   },
 
