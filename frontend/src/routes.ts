@@ -1,10 +1,8 @@
-// Which screen stands at which address. A screen is screens/<Name>/<Page>.svelte; it gets the `:parts` of its
-// address and `query` as props. `bare` screens have no bottom navigation; `open` ones need nobody signed in.
-import type { Component } from "svelte";
-
+// Which screen stands at which address. Each is loaded when it is first shown (and kept by the service worker);
+// it gets the `:parts` of its address, what is `fixed` and `query` as props. `bare` screens have no bottom navigation; `open` ones need nobody signed in.
 export interface Route {
   at: string;
-  page: string;
+  load: () => Promise<{ default: unknown }>;
   tab?: "beds" | "samples" | "print" | "phone";
   bare?: boolean;
   open?: boolean;
@@ -12,31 +10,23 @@ export interface Route {
 }
 
 export const routes: Route[] = [
-  { at: "/", page: "Beds/Beds", tab: "beds" },
-  { at: "/garden/new", page: "GardenForm/GardenForm", tab: "beds", fixed: { id: "new" } },
-  { at: "/garden", page: "GardenForm/GardenForm", tab: "beds" },
-  { at: "/beds/new", page: "BedForm/BedForm", tab: "beds", fixed: { id: "new" } },
-  { at: "/beds/:id", page: "Bed/Bed", tab: "beds" },
-  { at: "/beds/:id/edit", page: "BedForm/BedForm", tab: "beds" },
-  { at: "/beds/:bed/plantings/new", page: "PlantingForm/PlantingForm", tab: "beds", fixed: { id: "new" } },
-  { at: "/plantings/:id", page: "PlantingForm/PlantingForm", tab: "beds" },
-  { at: "/checks/:id", page: "Check/Check", bare: true },
-  { at: "/samples", page: "Samples/Samples", tab: "samples" },
-  { at: "/samples/new", page: "SampleForm/SampleForm", tab: "samples", fixed: { id: "new" } },
-  { at: "/samples/:id", page: "SampleForm/SampleForm", tab: "samples" },
-  { at: "/labs/new", page: "LabForm/LabForm", tab: "samples", fixed: { id: "new" } },
-  { at: "/labs/:id", page: "LabForm/LabForm", tab: "samples" },
-  { at: "/print", page: "Print/Print", tab: "print" },
-  { at: "/phone", page: "Phone/Phone", tab: "phone" },
-  { at: "/needs-you", page: "NeedsYou/NeedsYou", tab: "phone" },
-  { at: "/sign-in", page: "SignIn/SignIn", open: true },
-  { at: "/pair", page: "Pair/Pair", open: true },
+  { at: "/", load: () => import("./screens/Beds/Beds.svelte"), tab: "beds" },
+  { at: "/garden/new", load: () => import("./screens/GardenForm/GardenForm.svelte"), tab: "beds", fixed: { id: "new" } },
+  { at: "/garden", load: () => import("./screens/GardenForm/GardenForm.svelte"), tab: "beds" },
+  { at: "/beds/new", load: () => import("./screens/BedForm/BedForm.svelte"), tab: "beds", fixed: { id: "new" } },
+  { at: "/beds/:id", load: () => import("./screens/Bed/Bed.svelte"), tab: "beds" },
+  { at: "/beds/:id/edit", load: () => import("./screens/BedForm/BedForm.svelte"), tab: "beds" },
+  { at: "/beds/:bed/plantings/new", load: () => import("./screens/PlantingForm/PlantingForm.svelte"), tab: "beds", fixed: { id: "new" } },
+  { at: "/plantings/:id", load: () => import("./screens/PlantingForm/PlantingForm.svelte"), tab: "beds" },
+  { at: "/checks/:id", load: () => import("./screens/Check/Check.svelte"), bare: true },
+  { at: "/samples", load: () => import("./screens/Samples/Samples.svelte"), tab: "samples" },
+  { at: "/samples/new", load: () => import("./screens/SampleForm/SampleForm.svelte"), tab: "samples", fixed: { id: "new" } },
+  { at: "/samples/:id", load: () => import("./screens/SampleForm/SampleForm.svelte"), tab: "samples" },
+  { at: "/labs/new", load: () => import("./screens/LabForm/LabForm.svelte"), tab: "samples", fixed: { id: "new" } },
+  { at: "/labs/:id", load: () => import("./screens/LabForm/LabForm.svelte"), tab: "samples" },
+  { at: "/print", load: () => import("./screens/Print/Print.svelte"), tab: "print" },
+  { at: "/phone", load: () => import("./screens/Phone/Phone.svelte"), tab: "phone" },
+  { at: "/needs-you", load: () => import("./screens/NeedsYou/NeedsYou.svelte"), tab: "phone" },
+  { at: "/sign-in", load: () => import("./screens/SignIn/SignIn.svelte"), open: true },
+  { at: "/pair", load: () => import("./screens/Pair/Pair.svelte"), open: true },
 ];
-
-type Loader = () => Promise<{ default: Component<Record<string, unknown>> }>;
-
-const files = import.meta.glob<{ default: Component<Record<string, unknown>> }>("./screens/*/*.svelte");
-
-export function loader(route: Route): Loader | undefined {
-  return files[`./screens/${route.page}.svelte`];
-}
