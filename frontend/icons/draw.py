@@ -1,6 +1,7 @@
 """Draw the app's icons: one root with beads, as SVG and as PNG in the sizes phones ask for.
 
-Run it from anywhere after changing the motif: ``python frontend/icons/draw.py``. Not part of the build; the drawings are committed.
+Run it after changing the motif: ``python frontend/icons/draw.py``. Not part of the build: the
+drawings are committed.
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ from pathlib import Path
 from PIL import Image, ImageDraw
 
 OUT = Path(__file__).resolve().parent.parent / "public" / "icons"
-CLAY, PAPER = "#7a3312", "#fbf6ee"
+CLAY, PAPER = "#7f2f10", "#faf5ec"  # --accent and --paper of the tokens
 
 # The motif on a 100 x 100 sheet: strokes (points, width) and beads (x, y, radius).
 STROKES = [
@@ -36,7 +37,8 @@ BEADS = [
     (62, 69, 5.2),
     (69, 81, 3.8),
 ]
-# A launcher may cut a maskable icon down to a circle of 80 % of its width (W3C Web App Manifest, "icon masks").
+# A launcher may cut a maskable icon down to a circle of 80 % of its width (W3C Web App Manifest,
+# from memory), so the motif is smaller there.
 PNGS = [
     ("icon-192.png", 192, 0.92, 20),
     ("icon-512.png", 512, 0.92, 20),
@@ -47,13 +49,13 @@ OVERSAMPLING = 4
 
 
 def svg(scale: float, corner: float) -> str:
-    """Return the motif as an SVG document, scaled about the middle of a sheet with rounded corners."""
+    """Return the motif as an SVG document, scaled about the middle of a sheet."""
     shift = 50 * (1 - scale)
     lines = [
         '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 100">',
         f'<rect width="100" height="100" rx="{corner:g}" fill="{CLAY}"/>',
-        f'<g transform="translate({shift:g} {shift:g}) scale({scale:g})" fill="{PAPER}" stroke="{PAPER}"'
-        ' stroke-linecap="round" stroke-linejoin="round">',
+        f'<g transform="translate({shift:g} {shift:g}) scale({scale:g})" fill="{PAPER}"'
+        f' stroke="{PAPER}" stroke-linecap="round" stroke-linejoin="round">',
     ]
     for points, width in STROKES:
         path = " ".join(f"{x:g},{y:g}" for x, y in points)
@@ -63,7 +65,7 @@ def svg(scale: float, corner: float) -> str:
 
 
 def png(side: int, scale: float, corner: float) -> Image.Image:
-    """Return the motif as a picture of ``side`` pixels, drawn large and shrunk so that its edges are smooth."""
+    """Return the motif as a picture of ``side`` pixels, drawn large and shrunk for smooth edges."""
     big = side * OVERSAMPLING
     unit = big / 100 * scale
     offset = big * (1 - scale) / 2

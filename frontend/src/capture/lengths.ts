@@ -1,6 +1,6 @@
 // Turns what a person types into whole centimetres and back; nothing is ever stored in feet. Not for areas or volumes.
 
-// Exact by definition: 1 yard = 0.9144 m (international yard and pound agreement of 1959; NIST SP 811, B.8), so 1 in = 2.54 cm.
+// Exact by definition: 1 yard = 0.9144 m (international yard and pound agreement of 1959; NIST SP 811, B.8; quoted from memory): 1 in = 2.54 cm.
 export const CM_PER_INCH = 2.54;
 const INCHES_PER_FOOT = 12;
 

@@ -5,7 +5,6 @@ export const plantingText = {
   crop: "Crop",
   cropHint: "Type a few letters and pick, or write your own word.",
   cropOptions: "Crops that match",
-  ownWord: (word: string) => `Keep “${word}” as it is`,
   nOptions: (n: number) => (n === 1 ? "1 crop matches" : `${n} crops match`),
   needsCrop: "The crop is missing. A word of your own will do.",
   cultivar: "Variety",

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
-import { CM_PER_INCH, cmFromFeet, feetFromCm, lengthWords, numberFrom } from "../src/capture/lengths.ts";
+import { CM_PER_INCH, cmFromFeet, feetFromCm, lengthWords, numberFrom } from "../../src/capture/lengths.ts";
 
-// NIST Special Publication 811 (2008), Appendix B.8: inch 2.54 E-02 m, foot 3.048 E-01 m, yard 9.144 E-01 m (all exact).
+// NIST Special Publication 811 (2008), Appendix B.8: inch 2.54 E-02 m, foot 3.048 E-01 m, yard 9.144 E-01 m (all exact; quoted from memory).
 test("an inch, a foot and a yard are as long as the standard says", () => {
   expect(CM_PER_INCH).toBe(2.54);
   expect(cmFromFeet("100", "")).toBe(3048);
