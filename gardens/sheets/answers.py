@@ -10,6 +10,7 @@ from xml.sax.saxutils import escape
 from reportlab.lib.colors import black
 from reportlab.platypus import Flowable, Paragraph, Table, TableStyle
 
+from gardens.sheets.fonts import BODY
 from gardens.sheets.page import HAIRLINE
 from gardens.sheets.piece import Piece
 from gardens.sheets.typed import marked_up, paragraph, style
@@ -18,8 +19,14 @@ BOX, TICKED = "☐", "☒"
 TWO_LINES = "<br/><br/>"
 _ROW = 22
 ALL = ((0, 0), (-1, -1))
-NO_PADDING: list[Any] = [(f"{side}PADDING", *ALL, 0) for side in ("LEFT", "RIGHT", "TOP", "BOTTOM")]
+# Gaps between columns are empty text, for which a table would call for a font of its own.
+_FACE = ("FONTNAME", *ALL, BODY)
+NO_PADDING: list[Any] = [
+    _FACE,
+    *((f"{side}PADDING", *ALL, 0) for side in ("LEFT", "RIGHT", "TOP", "BOTTOM")),
+]
 GRID: list[Any] = [
+    _FACE,
     ("GRID", *ALL, HAIRLINE, black),
     ("VALIGN", *ALL, "MIDDLE"),
     *((f"{side}PADDING", *ALL, 4) for side in ("LEFT", "RIGHT", "TOP", "BOTTOM")),
