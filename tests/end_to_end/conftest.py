@@ -20,6 +20,7 @@ from playwright.sync_api import Browser, BrowserType, sync_playwright  # noqa: E
 
 from api.bootstrap import webapp  # noqa: E402
 from api.bootstrap.places import WEB_BUILD  # noqa: E402
+from gardens.demo.pictures import draw_root_photo  # noqa: E402
 from tests.end_to_end.phone import Phone  # noqa: E402
 from tests.end_to_end.server import Server, manage  # noqa: E402
 
@@ -70,7 +71,7 @@ def server(tmp_path: Path, demo_data: Path, web_app: Path) -> Iterator[Server]:
     running = Server(data, web_app)
     running.start()
     yield running
-    running.kill()
+    running.put_away()
 
 
 @pytest.fixture(scope="session")
@@ -111,3 +112,11 @@ def phone(new_phone: Callable[..., Phone]) -> Phone:
     taken = new_phone()
     taken.sign_in()
     return taken
+
+
+@pytest.fixture(scope="session")
+def small_photo(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A picture file that is quick to read."""
+    path = tmp_path_factory.mktemp("photos") / "root.jpg"
+    path.write_bytes(draw_root_photo(seed=3, galled_pct=40))
+    return path

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Locator, Page, expect
 
 from gardens.services.demo import DEMO_PASSWORD, DEMO_USERNAME
 
+EVERY_PLANT = re.compile("^Every plant")
 SMALL_PHONE = {"width": 360, "height": 640}
 # The browser itself writes a line for each answer that is not 200; these are the ones the app
 # asks for knowingly: no server, not signed in yet, an older history, a photo not yet there.
@@ -63,11 +65,15 @@ class Phone:
     def sign_in(self, username: str = DEMO_USERNAME, password: str = DEMO_PASSWORD) -> None:
         """Sign in, wait for the whole garden and for the app to be ready without a signal."""
         self.open("/sign-in")
-        self.page.get_by_label("Name", exact=False).first.fill(username)
-        self.page.get_by_label("Password").fill(password)
-        self.button("Sign in").click()
+        self.fill_in_sign_in(username, password)
         self.wait_until_sent()
         self.wait_until_offline_ready()
+
+    def fill_in_sign_in(self, username: str = DEMO_USERNAME, password: str = DEMO_PASSWORD) -> None:
+        """Type name and password on the screen that asks for them."""
+        self.page.get_by_label("Name", exact=True).fill(username)
+        self.page.get_by_label("Password", exact=True).fill(password)
+        self.page.get_by_role("button", name="Sign in", exact=True).tap()
 
     def wait_until_offline_ready(self) -> None:
         """Wait for the service worker to hold the app."""
@@ -76,10 +82,12 @@ class Phone:
     @property
     def chip(self) -> Locator:
         """The one status chip."""
-        return self.page.get_by_role("status").first
+        return self.page.get_by_role("banner").get_by_role("status")
 
     def wait_until_sent(self) -> None:
         """Wait until the chip says that nothing is left to send."""
+        # The chip follows the phone's database; give it the moment it needs to hear of a save.
+        self.page.wait_for_timeout(300)
         expect(self.chip).to_contain_text("All sent", timeout=20_000)
 
     def button(self, name: str | re.Pattern[str]) -> Locator:
@@ -87,7 +95,34 @@ class Phone:
         page = self.page
         return page.get_by_role("button", name=name).or_(page.get_by_role("link", name=name)).first
 
+    def grade(self, grade: int) -> Locator:
+        """A grade key."""
+        return self.page.get_by_role("button", name=re.compile(rf"^Grade {grade},"))
+
     def tap(self, target: Locator) -> None:
         """Tap and count."""
         target.tap()
         self.taps += 1
+
+    def start_check(self, bed: str) -> str:
+        """Begin a check of every plant of a bed and return its address."""
+        self.open(f"/beds/{bed}")
+        self.button(EVERY_PLANT).tap()
+        expect(self.grade(0)).to_be_visible()
+        return self.page.url.removeprefix(self.address)
+
+    def rate(self, grade: int) -> None:
+        """Tap a grade and wait until the phone says that it is saved."""
+        plant = self.page.get_by_role("group", name=re.compile("^Grade for "))
+        name = (plant.get_attribute("aria-label") or "").removeprefix("Grade for ")
+        self.tap(self.grade(grade))
+        expect(self.page.get_by_text(f"{name}: grade {grade}".capitalize())).to_be_visible()
+
+    def add_photo(self, file: Path) -> None:
+        """Photograph the plant rated last and go on."""
+        self.button("Photo").tap()
+        self.page.locator("input[type=file][capture]").set_input_files(file)
+        dialog = self.page.get_by_role("dialog")
+        expect(dialog).to_contain_text("Photo saved on this phone")
+        dialog.get_by_role("button", name="Close").tap()
+        expect(dialog).to_be_hidden()

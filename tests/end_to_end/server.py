@@ -6,6 +6,7 @@ import os
 import shutil
 import signal
 import socket
+import sqlite3
 import subprocess
 import sys
 import time
@@ -18,16 +19,23 @@ PORTS = range(8221, 8260)
 PATIENCE_S = 20
 
 
-def free_port() -> int:
-    """Return the first of our ports that nobody listens on."""
+def reserve_port() -> tuple[int, socket.socket]:
+    """Take the first of our ports that nobody uses, and keep it while the server is stopped.
+
+    The UDP socket of the same number is the sign that it is taken: without it another test run
+    could slip in while our server is down, and a phone would find a stranger at its address.
+    """
     for port in PORTS:
-        with socket.socket() as probe:
-            probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-            try:
+        sign = socket.socket(socket.AF_INET, socket.SOCK_DGRAM)
+        try:
+            sign.bind(("127.0.0.1", port))
+            with socket.socket() as probe:
+                probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
                 probe.bind(("127.0.0.1", port))
-            except OSError:
-                continue
-            return port
+        except OSError:
+            sign.close()
+            continue
+        return port, sign
     raise RuntimeError("every port kept for the browser tests is taken")
 
 
@@ -59,7 +67,7 @@ class Server:
 
     def __init__(self, data: Path, web: Path) -> None:
         self.data, self.web = data, web
-        self.port = free_port()
+        self.port, self._sign = reserve_port()
         self.address = f"http://127.0.0.1:{self.port}"
         self.log = data / "server.log"
         self.process: subprocess.Popen | None = None
@@ -104,9 +112,25 @@ class Server:
         while self.answers():
             time.sleep(0.05)
 
+    def put_away(self) -> None:
+        """End it and give its port back."""
+        self.kill()
+        self._sign.close()
+
     def kill(self) -> None:
         """Pull the plug: SIGKILL, nothing is tidied up."""
         self.stop(signal.SIGKILL)
+
+    def make_account(self, name: str, password: str) -> None:
+        """Make a second grower's account, with no garden yet."""
+        words = f"username={name!r}, password={password!r}"
+        make = f"from gardens.services.first_account import create; create({words})"
+        manage(self.data, self.web, "shell", "--no-imports", "-c", make)
+
+    def ask(self, question: str, *values: object) -> list[tuple]:
+        """Look into the server's database from outside, read only."""
+        with sqlite3.connect(f"file:{self.data / 'db.sqlite3'}?mode=ro", uri=True) as database:
+            return database.execute(question, values).fetchall()
 
     def copy_data(self, to: Path) -> None:
         """Keep a copy of the whole data folder; the server must be stopped."""

@@ -1,0 +1,134 @@
+"""Every screen and state, light and dark: axe finds nothing, and a thumb in a glove can hit it.
+
+Outside sources: axe-core's rules for WCAG 2.2 A and AA and its contrast rule for 7:1 (1.4.6 AAA);
+target sizes are larger than WCAG 2.2's 2.5.8 and 2.5.5 ask (24 and 44 px).
+"""
+
+import re
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.end_to_end.demo_garden import (
+    BEDS,
+    LAB,
+    LATEST_CHECK_OF_WELL_ELBOW,
+    PLANTINGS,
+    SENT_SAMPLE,
+    UNSENT_SAMPLE,
+)
+from tests.end_to_end.phone import EVERY_PLANT
+from tests.end_to_end.screen_checks import GRADE_KEY_PX, axe_violations, small_targets
+
+CHECK = f"/checks/{LATEST_CHECK_OF_WELL_ELBOW}"
+FULL = {
+    "garden": ["/", "/garden", "/garden/new", "/nowhere"],
+    "beds": [f"/beds/{BEDS['Well elbow']}", f"/beds/{BEDS['Wall bed']}", "/beds/new"],
+    "forms": [
+        f"/beds/{BEDS['Well elbow']}/edit",
+        f"/beds/{BEDS['Wall bed']}/plantings/new",
+        f"/plantings/{PLANTINGS['Tomato']}",
+    ],
+    "check": [CHECK],
+    "samples": ["/samples", f"/samples/new?bed={BEDS['Fig corner']}", f"/samples/{SENT_SAMPLE}"],
+    "parcel": [f"/samples/{UNSENT_SAMPLE}", f"/labs/{LAB}", "/labs/new", "/print"],
+    "phone": ["/phone", "/needs-you"],
+}
+EMPTY = ["/", "/garden/new", "/samples", "/print", "/phone", "/needs-you"]
+WIDTHS_PX = (320, 360, 768)
+
+
+def settle(phone):
+    """Wait until the screen has its heading and nothing moves on it any more."""
+    expect(phone.page.get_by_role("heading", level=1).first).to_be_visible()
+    phone.page.wait_for_timeout(250)
+
+
+def findings(phone):
+    found = []
+    for scheme in ("light", "dark"):
+        phone.page.emulate_media(color_scheme=scheme, reduced_motion="reduce")
+        found += [f"{scheme}: {line}" for line in axe_violations(phone.page)]
+    for width in WIDTHS_PX:
+        phone.page.set_viewport_size({"width": width, "height": 640})
+        found += [f"{width} px: {line}" for line in small_targets(phone.page)]
+    phone.page.set_viewport_size({"width": 360, "height": 640})
+    return found
+
+
+def findings_at(phone, paths):
+    found = {}
+    for path in paths:
+        phone.open(path)
+        settle(phone)
+        found[path] = findings(phone)
+    return {path: lines for path, lines in found.items() if lines}
+
+
+@pytest.mark.parametrize("part", FULL)
+def test_a_full_garden_has_no_barrier(phone, part):
+    assert findings_at(phone, FULL[part]) == {}
+
+
+def test_an_empty_house_has_no_barrier(server, new_phone):
+    server.make_account("benilde", "a-row-of-nine-leeks")
+    phone = new_phone()
+    assert findings_at(phone, ["/sign-in", "/pair"]) == {}
+    phone.sign_in("benilde", "a-row-of-nine-leeks")
+    assert findings_at(phone, EMPTY) == {}
+
+
+def test_no_signal_makes_no_barrier(server, phone):
+    server.kill()
+    check = phone.start_check(BEDS["Wall bed"])
+    phone.rate(4)
+    assert findings_at(phone, ["/", check, "/print", "/phone", "/sign-in"]) == {}
+
+
+def test_a_form_that_complains_has_no_barrier(phone):
+    phone.open("/beds/new")
+    phone.page.get_by_label("Name of the bed").fill("")
+    phone.button("Next: what grows here").tap()
+    expect(phone.page.get_by_text("A name is missing")).to_be_visible()
+    assert findings(phone) == []
+
+
+def test_a_wrong_password_makes_no_barrier(new_phone):
+    phone = new_phone()
+    phone.open("/sign-in")
+    phone.page.get_by_label("Name", exact=True).fill("demo")
+    phone.page.get_by_label("Password", exact=True).fill("not it at all")
+    phone.page.get_by_role("button", name="Sign in", exact=True).tap()
+    expect(phone.page.get_by_text("do not belong together")).to_be_visible()
+    assert findings(phone) == []
+
+
+@pytest.mark.parametrize("tool", ["Photo", "More", "Help me decide", "Done"])
+def test_the_sheets_of_a_check_have_no_barrier(phone, tool):
+    phone.open(CHECK)
+    phone.button(tool).tap()
+    expect(phone.page.get_by_role("dialog")).to_be_visible()
+    settle(phone)
+    assert findings(phone) == []
+
+
+@pytest.mark.parametrize("width", WIDTHS_PX)
+def test_grade_keys_are_large_enough_for_a_glove(phone, width):
+    phone.page.set_viewport_size({"width": width, "height": 640})
+    phone.open(CHECK)
+    keys = phone.page.get_by_role("button", name=re.compile("^Grade "))
+    expect(keys).to_have_count(11)
+    boxes = [key.bounding_box() for key in keys.all()]
+    assert all(min(box["width"], box["height"]) >= GRADE_KEY_PX - 0.5 for box in boxes), boxes
+
+
+def test_a_plant_can_be_rated_with_the_keyboard_alone(phone):
+    phone.open(f"/beds/{BEDS['Wall bed']}")
+    start = phone.button(EVERY_PLANT)
+    start.focus()
+    phone.page.keyboard.press("Enter")
+    expect(phone.grade(0)).to_be_visible()
+    phone.page.keyboard.press("7")
+    expect(phone.page.get_by_text("Plant 1: grade 7")).to_be_visible()
+    phone.page.keyboard.press("x")
+    expect(phone.page.get_by_text("Plant 2: grade 10")).to_be_visible()

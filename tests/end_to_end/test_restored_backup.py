@@ -1,0 +1,80 @@
+"""The server's folder is put back to yesterday's copy; the phones carry the rest back to it."""
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.end_to_end.demo_garden import BEDS
+
+FIG, WALL = BEDS["Fig corner"], BEDS["Wall bed"]
+OLD_NOTE = "The stump of the old fig stands just above the top end."
+
+
+def write_note(phone, bed, words):
+    phone.open(f"/beds/{bed}/edit")
+    note = phone.page.get_by_label("Note")
+    if not note.is_visible():
+        phone.page.get_by_text("Soil, depth and note").tap()
+    note.fill(words)
+    phone.button("Save bed").tap()
+    expect(phone.page.get_by_role("heading", level=1)).not_to_have_text("Change the bed")
+
+
+def count(server, what):
+    return server.ask(f"select count(*) from {what}")[0][0]
+
+
+@pytest.fixture
+def yesterday(server, phone, tmp_path):
+    """A copy of the server's folder, taken while the phone already had the garden."""
+    server.stop()
+    server.copy_data(tmp_path / "yesterday")
+    server.start()
+    return tmp_path / "yesterday"
+
+
+def put_back(server, yesterday):
+    server.stop()
+    server.restore_data(yesterday)
+    server.start()
+
+
+def test_ratings_that_came_after_the_backup_are_sent_again(server, phone, yesterday):
+    before = count(server, "gardens_gallrating")
+    check = phone.start_check(WALL)
+    for grade in (4, 5, 6):
+        phone.rate(grade)
+    phone.wait_until_sent()
+    assert count(server, "gardens_gallrating") == before + 3
+
+    put_back(server, yesterday)
+    assert count(server, "gardens_gallrating") == before
+    phone.open(check)
+    phone.wait_until_sent()
+
+    assert count(server, "gardens_gallrating") == before + 3
+    assert count(server, "gardens_conflict") == 0
+
+
+def test_what_waited_while_the_backup_was_put_back_is_sent_too(server, phone, yesterday):
+    phone.start_check(WALL)
+    phone.rate(4)
+    phone.wait_until_sent()
+    server.stop()
+    phone.rate(7)
+    put_back(server, yesterday)
+    phone.open("/")
+    phone.wait_until_sent()
+
+    newest = server.ask("select grade from gardens_gallrating order by rated_at desc limit 2")
+    assert newest == [(7,), (4,)]
+
+
+def test_a_change_to_what_another_phone_wrote_is_asked_about_and_not_lost(server, phone, yesterday):
+    write_note(phone, FIG, "Stump taken out.")
+    phone.wait_until_sent()
+    put_back(server, yesterday)
+    phone.open("/needs-you")
+
+    main = phone.page.get_by_role("main")
+    expect(main).to_contain_text("Stump taken out.", timeout=20_000)
+    expect(main).to_contain_text(OLD_NOTE)
