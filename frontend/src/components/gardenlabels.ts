@@ -46,11 +46,13 @@ export function labelFor(name: string, points: Point[]): Label {
     const lines = w >= 110 && h >= 2 * r + 4 * LINE ? { x: middleX, y: middleY + r + LINE } : null;
     return { mark, name: { x: middleX, y: middleY - r - 8, turn: false }, lines };
   }
-  if (mark && long <= (h - 2 * r) / 1 - 16 && w >= LINE + 4) {
-    const free = y + h - r - 8;
-    return { mark: { ...mark, y: y + r + 6 }, name: { x: middleX + 5, y: (y + 2 * r + 6 + free) / 2 + 4, turn: true }, lines: null };
+  const under = y + 2 * r + 12; // below the mark at the bed's top end
+  if (mark && long <= y + h - under - 4 && w >= LINE + 4) {
+    return { mark: { ...mark, y: y + r + 6 }, name: { x: middleX + 5, y: (under + y + h - 4) / 2, turn: true }, lines: null };
   }
-  if (mark && long <= w - 2 * r - 16) return { mark: { ...mark, x: x + r + 6 }, name: { x: x + 2 * r + 12 + long / 2, y: middleY + 5, turn: false }, lines: null };
+  if (mark && long <= w - 2 * r - 16) {
+    return { mark: { ...mark, x: x + r + 6 }, name: { x: x + 2 * r + 12 + long / 2, y: middleY + 5, turn: false }, lines: null };
+  }
   return { mark, name: null, lines: null };
 }
 

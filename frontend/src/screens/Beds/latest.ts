@@ -10,6 +10,8 @@ export interface Latest {
   n: number;
   /** How many plants stood there; null when nobody knows. */
   of: number | null;
+  /** The plants were picked for their looks, so the mean says little of the bed. */
+  picked: boolean;
   scale: GallScale;
 }
 
@@ -52,5 +54,6 @@ export function followLatest(
 }
 
 function latestOf({ id, doc }: Shown<"root_check">, mean: number, n: number, laidOut: number): Latest {
-  return { check: id, on: doc.checked_on, mean, n, of: doc.n_plants_stood ?? (laidOut || null), scale: doc.gall_scale };
+  const of = doc.n_plants_stood ?? (laidOut || null);
+  return { check: id, on: doc.checked_on, mean, n, of, picked: doc.chosen.how === "worst_looking", scale: doc.gall_scale };
 }

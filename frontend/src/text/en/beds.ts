@@ -20,7 +20,9 @@ export const beds = {
   never: "never rated",
   neverLong: "Nobody has looked at roots here yet",
   mean: (mean: string) => `mean grade ${mean}`,
-  rests: (n: number, of: number | null) => (of === null ? plants(n) : `${n} of ${plants(of)}`),
+  /** How many plants a mean rests on; a mean of plants that were picked for their looks says so. */
+  rests: (n: number, of: number | null, picked: boolean) =>
+    (of === null ? plants(n) : `${n} of ${plants(of)}`) + (picked ? ", the worst-looking" : ""),
   age: (day: string) => age(day),
   otherScale: (name: string) => `on the scale “${name}”`,
   legend: "The number is the mean grade of the latest root check. Hatched: nobody has dug there.",
@@ -38,7 +40,7 @@ export const bed = {
   addPlanting: "Add a planting",
   growing: (crop: string) => `${crop}, growing now`,
   stood: (crop: string) => `${crop}, the last planting`,
-  size: (long: string, wide: string) => `${long} by ${wide}`,
+  size: (long: string, wide: string) => `${long} × ${wide}`,
   noPlants: "The plants of this planting are not laid out. Tap the map where you dig.",
   shown: (day: string, ago: string) => `${day}, ${ago}`,
   notChecked: "No root check of this planting yet. Open circles are plants nobody has dug.",
@@ -54,7 +56,7 @@ export const bed = {
   howNote: {
     all: "one after the other",
     every_kth: (n: number) => `about ${plants(n)}`,
-    worst_looking: "finds trouble early, says little of the whole bed",
+    worst_looking: "shows trouble, not a fair mean",
     random: "the phone says which",
   },
   k: "Every how many?",
