@@ -108,7 +108,7 @@ def _of_the_bag(sample: Sample, units: Units) -> list[tuple[str, str]]:
         ("Cores mixed", cores),
         ("Depth", in_a_row(words.depth(sample.depth, units))),
         ("Moisture", boxes(words.MOISTURES, sample.moisture)),
-        ("Temperature", words.temperature(sample.soil_temperature_celsius, units)),
+        ("Soil temp.", words.temperature(sample.soil_temperature_celsius, units)),
         ("Soil", in_a_row(sample.soil)),
         ("Irrigated", boxes(words.YES_NO, sample.irrigated)),
         ("Roots in bag", boxes(words.YES_NO, sample.has_roots)),

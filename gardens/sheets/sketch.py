@@ -17,7 +17,7 @@ from gardens.sheets.typed import SIZE
 from gardens.sheets.values import Units
 
 # Room round the bed: for "top" above, for the scale bar below, for line widths beside.
-_ABOVE, _BELOW, _BESIDE = 16, 50, 4
+_ABOVE, _BELOW, _BESIDE = 16, 54, 4
 _BARS_CM = (10, 20, 50, 100, 200, 500, 1000, 2000)
 _BARS_INCH = (6, 12, 24, 60, 120, 240, 600)
 _CROSS = 3.2
@@ -164,7 +164,7 @@ class SampleSketch(Piece):
             _cross(canvas, *frame.at(x, y))
         below = frame.room[1] - frame.height - 14
         draw_scale_bar(canvas, frame, self._units, below)
-        self._say_what(canvas, below - 15)
+        self._say_what(canvas, below - 18)
 
     def _hatch(self, canvas: Canvas, part: Mapping[str, int]) -> None:
         left, top = self._laid.at(part["x_cm"], part["y_cm"])

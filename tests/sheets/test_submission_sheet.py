@@ -41,7 +41,7 @@ ASKED = [
     "Cores mixed 20",
     "Depth 0–20 cm",
     "☒ just moist",
-    "Temperature 24.5 °C",
+    "Soil temp. 24.5 °C",
     "Soil sandy loam",
     "Irrigated ☒ yes ☐ no",
     "Roots in bag ☒ yes ☐ no",
