@@ -6,6 +6,7 @@ Not for the results of single items in a push: those are codes inside a 200 answ
 from http import HTTPStatus
 from typing import Any
 
+from django.core.exceptions import DisallowedHost
 from django.http import HttpResponse, JsonResponse
 from rest_framework import exceptions
 from rest_framework.response import Response
@@ -21,6 +22,11 @@ PROBLEMS: dict[str, tuple[int, str]] = {
         400,
         "The request does not have the form the server expects. Nothing was changed. "
         "Correct the field named here and send it again.",
+    ),
+    "bad_host": (
+        400,
+        "The server does not answer to the name in this address. Nothing was changed. "
+        "Add the name to KNOTBED_ALLOWED_HOSTS and start the server again.",
     ),
     "login_needed": (
         401,
@@ -188,6 +194,12 @@ def _as_problem(error: Exception) -> Problem | None:
         if isinstance(error, kind):
             return Problem(code)
     return None
+
+
+def bad_request(request: Any, exception: Exception) -> HttpResponse:
+    """Answer for what Django itself refuses (Django's handler400)."""
+    code = "bad_host" if isinstance(exception, DisallowedHost) else "bad_request"
+    return problem_response(Problem(code))
 
 
 def server_error(request: Any) -> HttpResponse:

@@ -77,6 +77,9 @@ SECURE_HSTS_SECONDS = 30 * 24 * 3600 if HTTPS else 0
 # Framing is refused by the content policy, https asked for by the server that stands in front, and
 # other names of the domain are not ours to speak for.
 SILENCED_SYSTEM_CHECKS = ["security.W002", "security.W005", "security.W008", "security.W021"]
+if HTTPS:
+    # A proxy that does the encrypting says so; without one, nobody gains by claiming it.
+    SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
 SECURE_REFERRER_POLICY = "same-origin"
 SECURE_CROSS_ORIGIN_OPENER_POLICY = "same-origin"
 

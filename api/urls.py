@@ -8,6 +8,7 @@ from api.views.blobs import Photo
 from api.views.sheets import BedMapSheet, RatingFormSheet, SubmissionSheet
 from api.views.sync import Gardens, Pull, Push
 
+handler400 = "api.errors.bad_request"
 handler500 = "api.errors.server_error"
 
 garden_urls = [

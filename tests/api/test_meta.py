@@ -59,6 +59,12 @@ def test_every_answer_carries_the_content_policy(client, built_app, db, path):
     assert not re.search(r"unsafe|\*|http", policy)
 
 
+def test_an_address_the_server_was_not_told_about_says_which_setting_to_change(client, db):
+    answer = client.get("/api/v1/meta", headers={"Host": "other.example"})
+    assert (answer.status_code, answer.json()["code"]) == (400, "bad_host")
+    assert "KNOTBED_ALLOWED_HOSTS" in answer.json()["detail"]
+
+
 def test_the_wrong_verb_is_a_problem_document(client, db):
     answer = client.delete("/api/v1/meta")
     assert (answer.status_code, answer.json()["code"]) == (405, "not_allowed")

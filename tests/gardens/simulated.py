@@ -129,14 +129,16 @@ class Device:
             return
         self.high = answer.mark
         for change, result in zip(items, answer.results, strict=True):
-            if result["status"] in ("applied", "conflict", "duplicate"):
-                self.outbox.remove(change)
-                self.acknowledged.append(change)
-            else:
-                # Its record comes back with another phone's healing: behind everything else.
-                assert result["code"] == "not_found", result
-                self.outbox.remove(change)
-                self.outbox.append(change)
+            self._settle(change, result)
+
+    def _settle(self, change, result):
+        self.outbox.remove(change)
+        if result["status"] in ("applied", "conflict", "duplicate"):
+            self.acknowledged.append(change)
+        else:
+            # Its record comes back with another phone's healing: behind everything else.
+            assert result["code"] == "not_found", result
+            self.outbox.append(change)
 
     def _read(self):
         page, mark = self.server.pull(self.cursor, self.high, self.dice.randint(1, 20))
