@@ -57,6 +57,52 @@ def area_cm2(outline: Sequence[Point]) -> float:
     return abs(sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in turned)) / 2
 
 
+def area_within_cm2(outline: Sequence[Point], bounds: tuple[float, float, float, float]) -> float:
+    """Area of the part of an outline that lies in an upright box.
+
+    Parameters
+    ----------
+    outline : sequence of (float, float)
+        3 or more corners [cm].
+    bounds : (float, float, float, float)
+        Left, top, right and bottom of the box [cm].
+
+    Returns
+    -------
+    float
+        Area [cm2, >= 0].
+
+    Notes
+    -----
+    Cuts the outline at one side of the box after the other, as Sutherland and Hodgman
+    describe; where a bent outline falls into pieces, these stay joined along the side, which
+    adds no area.
+
+    Examples
+    --------
+    >>> area_within_cm2([(0, 0), (4, 0), (0, 4)], (0, 0, 2, 9))
+    6.0
+    """
+    left, top, right, bottom = bounds
+    kept = list(outline)
+    for axis, bound, sign in ((0, left, 1), (0, right, -1), (1, top, 1), (1, bottom, -1)):
+        kept = _cut_at(kept, axis, bound, sign)
+    return area_cm2(kept) if kept else 0.0
+
+
+def _cut_at(outline: Sequence[Point], axis: int, bound: float, sign: int) -> list[Point]:
+    """Outline without what lies below (sign 1) or above (sign -1) a bound on one axis."""
+    kept: list[Point] = []
+    for a, b in zip(outline, [*outline[1:], *outline[:1]], strict=True):
+        over_a, over_b = sign * (a[axis] - bound), sign * (b[axis] - bound)
+        if over_a >= 0:
+            kept.append(a)
+        if over_a * over_b < 0:
+            share = over_a / (over_a - over_b)
+            kept.append((a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])))
+    return kept
+
+
 def box(points: Sequence[Point]) -> tuple[float, float, float, float]:
     """Smallest upright box around points: left, top, right, bottom [cm].
 

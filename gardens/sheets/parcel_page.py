@@ -54,13 +54,14 @@ def parcel_page(submission: Submission, width: float) -> list[Flowable]:
     list of Flowable
         Pieces of the page, top to bottom.
     """
-    half = (width - _GAP) / 2
+    left = 0.47 * (width - _GAP)
+    right = width - _GAP - left
     sides = Table(
         [
             [paragraph("From the grower", "head"), "", paragraph("To the lab", "head")],
-            [_from(submission, half), "", _to(submission, half)],
+            [_from(submission, left), "", _to(submission, right)],
         ],
-        colWidths=[half, _GAP, half],
+        colWidths=[left, _GAP, right],
         style=TableStyle([*NO_PADDING, ("VALIGN", *ALL, "TOP")]),
     )
     story: list[Flowable] = [

@@ -35,11 +35,13 @@ def area_of(sample: Sample, units: Units) -> str:
     str
         E.g. ``whole bed, 3.6 m²``.
     """
-    if sample.part is not None:
-        part = sample.part["width_cm"] * sample.part["length_cm"]
-        return f"part of it, {words.area(part, units)}"
-    whole = geometry.area_cm2(geometry.corners(sample.shape))
-    return f"whole bed, {words.area(whole, units)}"
+    outline = geometry.corners(sample.shape)
+    if sample.part is None:
+        return f"whole bed, {words.area(geometry.area_cm2(outline), units)}"
+    left, top = sample.part["x_cm"], sample.part["y_cm"]
+    right, bottom = left + sample.part["width_cm"], top + sample.part["length_cm"]
+    part = geometry.area_within_cm2(outline, (left, top, right, bottom))
+    return f"part of it, {words.area(part, units)}"
 
 
 def sample_page(submission: Submission, index: int, width: float) -> list[Flowable]:

@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from gardens.domain.geometry import (
     area_cm2,
+    area_within_cm2,
     box,
     corners,
     crosses_itself,
@@ -27,6 +28,26 @@ def test_areas_agree_with_the_formulas_of_school():
 def test_many_corners_come_near_the_area_of_a_circle():
     ring = [(math.cos(i * math.tau / 400), math.sin(i * math.tau / 400)) for i in range(400)]
     assert area_cm2(ring) == pytest.approx(math.pi, rel=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("bounds", "area"),
+    [
+        ((0, 0, 300, 260), 300 * 100 + 140 * 160),
+        ((-50, -50, 999, 999), 300 * 100 + 140 * 160),
+        ((0, 0, 140, 260), 140 * 260),
+        ((100, 50, 200, 150), 100 * 50 + 40 * 50),
+        ((200, 150, 300, 260), 0),
+        ((400, 0, 500, 50), 0),
+    ],
+)
+def test_only_what_lies_in_the_bed_counts_as_part_of_it(bounds, area):
+    assert area_within_cm2(CORNER_BED, bounds) == pytest.approx(area)
+
+
+def test_a_bent_outline_cut_into_two_pieces_has_the_area_of_both():
+    prongs = [(0, 0), (50, 0), (50, 30), (30, 30), (30, 10), (10, 10), (10, 30), (0, 30)]
+    assert area_within_cm2(prongs, (0, 20, 50, 30)) == pytest.approx(20 * 10 + 10 * 10)
 
 
 def test_the_box_holds_all_points():
