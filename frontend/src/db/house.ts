@@ -49,14 +49,12 @@ export async function openHouse(account: Account, device?: string): Promise<void
   await keepDevice(db, device);
   rememberAccount(account);
   openStore.set(db);
-  void growBallast(db).then((grown) => noMorePhotos.set(!grown));
+  void makeRoom(db);
 }
 
-/** Open the remembered account's database. False: nobody has signed in on this phone yet. */
-export async function wakeHouse(): Promise<boolean> {
-  const { account } = get(sessionStore);
-  if (account) await openHouse(account);
-  return account !== null;
+/** Lay the reserve by again when there is room for it; only then are photos taken. */
+export async function makeRoom(db: House = currentHouse()): Promise<void> {
+  noMorePhotos.set(!(await growBallast(db)));
 }
 
 /** Forget who the phone belongs to. The database stays: what has not been sent is not thrown away. */

@@ -4,6 +4,7 @@ import { fold } from "./fold";
 import { inHouse } from "./house";
 import { type Docs, type Kind, ownFields, parentOf } from "./kinds";
 import { type House, keysOf, type Op, type OutRow, type ServerRow } from "./schema";
+import { askToStay } from "./stay";
 import { storable } from "./text";
 
 export { SaveFailed } from "./house";
@@ -29,6 +30,7 @@ export async function create<K extends Kind>(garden: string, kind: K, doc: Parti
   const made = kind === "garden" ? garden || id || newId() : (id ?? newId());
   const home = kind === "garden" ? made : garden;
   await save([{ op: "put", garden: home, kind, id: made, set: { ...doc } }]);
+  if (kind === "gall_rating") askToStay();
   return made;
 }
 

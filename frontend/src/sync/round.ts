@@ -1,7 +1,8 @@
 /** One round with the server: every garden pushes, pulls, and sends its photos. */
+import { get } from "svelte/store";
 import { thisDevice } from "../db/device";
 import { gardensHere, numberOf, progressOf } from "../db/feed";
-import { currentHouse } from "../db/house";
+import { currentHouse, makeRoom, noMorePhotos } from "../db/house";
 import { pruneSent, waitsIn } from "../db/send";
 import { me, Refused } from "./api";
 import { uploadPhotos } from "./photos";
@@ -25,6 +26,7 @@ export async function syncRound(): Promise<void> {
     }
   }
   await pruneSent();
+  if (get(noMorePhotos)) await makeRoom(); // photos that have arrived left room behind them
   if (trouble) throw trouble;
   line.set({ state: "reached", at: new Date().toISOString() });
 }

@@ -4,6 +4,7 @@ import { uuidv7 } from "uuidv7";
 import { knownAccounts, leaveHouse, openHouse, session } from "../db/house";
 import { counts } from "../db/outbox";
 import { deviceOf } from "../db/device";
+import { gardensHere } from "../db/feed";
 import { currentGarden } from "../db/read";
 import { postJson, unsafe, useCsrf } from "./api";
 import { syncNow } from "./loop";
@@ -52,6 +53,21 @@ async function enter({ account, csrf, device }: Session): Promise<void> {
   await openHouse(account, device);
   line.set({ state: "idle" });
   syncNow();
+  await firstGarden();
+}
+
+/** A new phone first fetches its garden: a screen that finds none would ask the person to make a second one. */
+async function firstGarden(): Promise<void> {
+  if ((await gardensHere()).length > 0) return;
+  await new Promise<void>((resolve) => {
+    const stop = line.subscribe(({ state }) => {
+      if (state === "idle" || state === "sending") return;
+      queueMicrotask(() => stop());
+      resolve();
+    });
+  });
+  const [first] = await gardensHere();
+  if (first && !get(currentGarden)) currentGarden.set(first);
 }
 
 function deviceName(): string {

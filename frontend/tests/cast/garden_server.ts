@@ -21,6 +21,7 @@ interface Logged {
   tag: string;
   device: string;
   status: string;
+  body?: Mutation;
 }
 interface GardenState {
   rows: Map<string, Row>;
@@ -113,7 +114,7 @@ export class GardenServer {
     const foreign = merge(row, mutation, seq, device);
     state.rows.set(row.id, row);
     const status = foreign.length > 0 ? "conflict" : "applied";
-    state.journal.push({ mid, seq, device, status, tag: tagAfter(state, mid) });
+    state.journal.push({ mid, seq, device, status, tag: tagAfter(state, mid), body: mutation });
     for (const field of foreign) note(state, row, field, mutation, device);
     return { mid, status, seq, ...(foreign.length > 0 ? { fields: foreign } : {}) };
   }
