@@ -1,8 +1,5 @@
 import os
-import tempfile
 
-# Before Django reads its settings: tests never touch the data folder of a real garden.
-os.environ.setdefault("KNOTBED_DATA_DIR", tempfile.mkdtemp(prefix="knotbed-tests-"))
 # A browser session of Playwright leaves an event loop behind, in which Django refuses to work.
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "1")
 
@@ -28,8 +25,9 @@ def _quick_passwords():
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 
 
-@pytest.fixture
+@pytest.fixture(autouse=True)
 def photos_dir(settings, tmp_path):
+    # Always: no test may leave a photo in the data folder of a real garden.
     settings.PHOTOS_DIR = tmp_path / "photos"
     return settings.PHOTOS_DIR
 

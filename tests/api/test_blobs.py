@@ -11,7 +11,6 @@ from gardens.services.pictures import MOST_PIXELS
 from tests.phones import MOMENT, item, new_id
 
 ORIENTATION, GPS = 0x0112, 0x8825
-pytestmark = pytest.mark.usefixtures("photos_dir")
 
 
 def drawn(width=400, height=200, mode="RGB"):
