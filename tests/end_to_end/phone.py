@@ -82,7 +82,7 @@ class Phone:
     @property
     def chip(self) -> Locator:
         """The one status chip."""
-        return self.page.get_by_role("banner").get_by_role("status")
+        return self.page.get_by_role("banner").locator("a.chip")
 
     def wait_until_sent(self) -> None:
         """Wait until the chip says that nothing is left to send."""

@@ -21,9 +21,11 @@ def two_phones_that_disagree(server, new_phone):
     server.stop()
     rename_bed(first, "Fig end")
     rename_bed(second, "Top bed")
+    second.context.set_offline(True)
     server.start()
     first.open("/")
     first.wait_until_sent()
+    second.context.set_offline(False)
     second.open("/")
     expect(second.chip).to_contain_text("1 needs you", timeout=20_000)
     return first, second

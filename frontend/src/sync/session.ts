@@ -11,6 +11,8 @@ import { syncNow } from "./loop";
 import { line } from "./status";
 import type { Pairing, Session } from "./wire";
 
+const FETCH_MS = 15_000;
+
 export async function signIn(username: string, password: string): Promise<void> {
   const known = knownAccounts().findLast((account) => account.username === username);
   const device = known ? await deviceOf(known) : uuidv7();
@@ -60,11 +62,15 @@ async function enter({ account, csrf, device }: Session): Promise<void> {
 async function firstGarden(): Promise<void> {
   if ((await gardensHere()).length > 0) return;
   await new Promise<void>((resolve) => {
+    const limit = setTimeout(done, FETCH_MS); // another tab may do the fetching, and say nothing
     const stop = line.subscribe(({ state }) => {
-      if (state === "idle" || state === "sending") return;
+      if (state !== "idle" && state !== "sending") done();
+    });
+    function done() {
+      clearTimeout(limit);
       queueMicrotask(() => stop());
       resolve();
-    });
+    }
   });
   const [first] = await gardensHere();
   if (first && !get(currentGarden)) currentGarden.set(first);
