@@ -10,7 +10,7 @@ export const frame = {
 
   chip: {
     allsent: (at: string) => (at ? `All sent ${at}` : "All sent"),
-    waiting: (n: number) => `Saved on this phone · ${n} to send`,
+    waiting: (n: number) => (n > 0 ? `Saved on this phone · ${n} to send` : "Saved on this phone"),
     sending: (n: number) => `Sending ${n}`,
     nosignal: (n: number) => (n > 0 ? `No signal: keep going · ${n} to send` : "No signal: keep going"),
     signin: (n: number) => (n > 0 ? `Sign in to send ${n}` : "Sign in to send"),
@@ -21,9 +21,12 @@ export const frame = {
 
   notSaved: {
     title: "Not saved",
-    text: "The last entry could not be written on this phone. Everything before it is there. Try the last entry again; if this stays, save what is on the phone to a file.",
-    full: "The phone's storage is full, so the last entry was not written. Everything before it is there. Free some space, then enter it again.",
+    text: "The last entry could not be written on this phone. Everything before it is there. Free some space if the phone is full, then enter it again; if this stays, save what is on the phone to a file.",
     file: "Save it all to a file",
+  },
+  fullPhone: {
+    title: "This phone is full",
+    text: "Ratings and notes still fit and are kept; new photos do not. Delete something on the phone to make room for them.",
   },
   trouble: {
     other_version: {
