@@ -55,10 +55,18 @@ def parser() -> argparse.ArgumentParser:
     serve.add_argument("--data", type=Path, default=ROOT / "data", help="folder of your records")
     serve.add_argument("--host", default="127.0.0.1", help="0.0.0.0 lets other devices in")
     for command in (demo, serve):
-        command.add_argument("--port", type=int, default=8000)
+        command.add_argument("--port", type=port_number, default=8000)
     commands.choices["test"].add_argument("rest", nargs="*", help="after --, goes to pytest")
     commands.choices["bench"].add_argument("rest", nargs="*", help="figures to measure, else all")
     return top
+
+
+def port_number(text: str) -> int:
+    """Read a port; argparse tells the person when this raises."""
+    number = int(text)
+    if not 1 <= number <= 65535:
+        raise argparse.ArgumentTypeError("a port is a number from 1 to 65535")
+    return number
 
 
 def run_demo(wanted: argparse.Namespace) -> int:

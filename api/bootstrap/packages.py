@@ -1,6 +1,7 @@
 """The project's own environment and the locked Python packages in it."""
 
 import os
+import shutil
 import subprocess
 import sys
 
@@ -20,7 +21,7 @@ LABELS = {
     NODE: "Node, to build the web app",
 }
 STAMP = VENV / "knotbed-stamp.json"
-NO_INTERNET = "could not be installed; check the internet connection and start again."
+NO_INTERNET = "could not be installed; check the internet connection and the space on the disk."
 
 
 def provide(*locks: str) -> None:
@@ -57,12 +58,16 @@ def make_venv() -> None:
     """Make `.venv` unless a working one is there already."""
     if venv_python().exists() and (VENV / "pyvenv.cfg").exists():
         return
-    run(
-        "Own Python environment (.venv)",
-        [sys.executable, "-m", "venv", "--clear", str(VENV)],
+    failed = (
         "Python could not make .venv; on Debian or Ubuntu run "
-        f"'apt install python3-venv', then start again (this Python: {sys.executable}).",
+        f"'apt install python3-venv', then start again (this Python: {sys.executable})."
     )
+    argv = [sys.executable, "-m", "venv", "--clear", str(VENV)]
+    try:
+        run("Own Python environment (.venv)", argv, failed)
+    except Trouble:
+        shutil.rmtree(VENV, ignore_errors=True)  # half of one would pass for a whole one
+        raise
 
 
 def install(lock: str) -> None:

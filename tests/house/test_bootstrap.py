@@ -5,7 +5,18 @@ import sys
 
 import pytest
 
-from api.bootstrap import checks, drift, network, node, packages, stamps, steps, webapp
+from api.bootstrap import (
+    checks,
+    door,
+    drift,
+    network,
+    node,
+    packages,
+    serving,
+    stamps,
+    steps,
+    webapp,
+)
 from api.bootstrap.steps import Trouble
 
 
@@ -81,6 +92,32 @@ def test_every_runtime_package_is_in_the_development_lock_at_the_same_version():
         return {line.split(" ;")[0].rstrip("\\ ") for line in lines if "==" in line[:60]}
 
     assert pins(packages.RUNTIME) <= pins(packages.DEVELOPMENT)
+
+
+def test_half_an_environment_is_not_left_behind(tmp_path, monkeypatch):
+    def fail_half_way(label, argv, failed):
+        (tmp_path / "venv/bin").mkdir(parents=True)
+        raise Trouble(failed)
+
+    monkeypatch.setattr(packages, "VENV", tmp_path / "venv")
+    monkeypatch.setattr(packages, "venv_python", lambda: tmp_path / "venv/bin/python")
+    monkeypatch.setattr(packages, "run", fail_half_way)
+    with pytest.raises(Trouble, match="apt install python3-venv"):
+        packages.make_venv()
+    assert not (tmp_path / "venv").exists()
+
+
+def test_a_folder_that_cannot_be_made_is_told(tmp_path):
+    (tmp_path / "file").touch()
+    with pytest.raises(Trouble, match="cannot be made: Not a directory"):
+        serving.environment(tmp_path / "file" / "data", "localhost")
+
+
+@pytest.mark.parametrize("port", ["0", "65536", "-1", "eight"])
+def test_a_port_that_is_none_is_told(port, capfd):
+    with pytest.raises(SystemExit):
+        door.enter(["manage.py", "demo", f"--port={port}"])
+    assert "--port" in capfd.readouterr().err
 
 
 def test_a_failed_step_is_one_sentence_with_the_place_of_its_details(capfd):
