@@ -21,6 +21,7 @@ export async function openTab(account = newAccount()) {
     read: await import("../../src/db/read"),
     outbox: await import("../../src/db/outbox"),
     drafts: await import("../../src/db/drafts"),
+    feed: await import("../../src/db/feed"),
     photos: await import("../../src/db/photos"),
     sync: {
       ...(await import("../../src/sync/round")),
