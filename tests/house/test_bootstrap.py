@@ -12,7 +12,6 @@ from api.bootstrap import (
     network,
     node,
     packages,
-    serving,
     stamps,
     steps,
     webapp,
@@ -105,12 +104,6 @@ def test_half_an_environment_is_not_left_behind(tmp_path, monkeypatch):
     with pytest.raises(Trouble, match="apt install python3-venv"):
         packages.make_venv()
     assert not (tmp_path / "venv").exists()
-
-
-def test_a_folder_that_cannot_be_made_is_told(tmp_path):
-    (tmp_path / "file").touch()
-    with pytest.raises(Trouble, match="cannot be made: Not a directory"):
-        serving.environment(tmp_path / "file" / "data", "localhost")
 
 
 @pytest.mark.parametrize("port", ["0", "65536", "-1", "eight"])

@@ -88,3 +88,10 @@ def test_a_setting_that_cannot_be_read_stops_the_start(tmp_path):
     done = serve(tmp_path / "data", KNOTBED_HTTPS="perhaps")
     assert done.returncode == 1
     assert "knotbed.E002" in done.stderr and "HINT" in done.stderr
+
+
+def test_a_data_folder_that_cannot_be_made_stops_the_start(tmp_path):
+    (tmp_path / "file").touch()
+    done = serve(tmp_path / "file" / "data")
+    assert done.returncode == 1
+    assert "knotbed.E003" in done.stderr and "cannot be written to" in done.stderr
