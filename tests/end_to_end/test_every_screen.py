@@ -17,6 +17,7 @@ from tests.end_to_end.demo_garden import (
     SENT_SAMPLE,
     UNSENT_SAMPLE,
 )
+from tests.end_to_end.journeys import phone_with_a_conflict
 from tests.end_to_end.phone import EVERY_PLANT
 from tests.end_to_end.screen_checks import GRADE_KEY_PX, axe_violations, small_targets
 
@@ -40,7 +41,7 @@ WIDTHS_PX = (320, 360, 768)
 
 def settle(phone):
     """Wait until the screen has its heading and nothing moves on it any more."""
-    expect(phone.page.get_by_role("heading", level=1).first).to_be_visible()
+    expect(phone.page.get_by_role("main").get_by_role("heading").first).to_be_visible()
     phone.page.wait_for_timeout(250)
 
 
@@ -65,6 +66,29 @@ def findings_at(phone, paths):
     return {path: lines for path, lines in found.items() if lines}
 
 
+SPOILT = """() => {
+  const add = (name, style, text = "") => {
+    const one = document.createElement(name);
+    one.style.cssText = style;
+    one.textContent = text;
+    document.querySelector("main").append(one);
+    return one;
+  };
+  add("p", "background:#fff; color:#6b6b6b", "Grey on white, about 5:1");
+  for (const sign of "<>") add("button", "width:18px; height:18px; min-height:0; padding:0", sign);
+  add("img", "width:20px").src = "/icons/icon.svg";
+}"""
+
+
+def test_the_checks_see_a_barrier_when_there_is_one(phone):
+    phone.open("/phone")
+    settle(phone)
+    phone.page.evaluate(SPOILT)
+    found = " ".join(findings(phone))
+    for rule in ("color-contrast-enhanced", "target-size", "image-alt", '320 px: BUTTON "<" 18x18'):
+        assert rule in found, rule
+
+
 @pytest.mark.parametrize("part", FULL)
 def test_a_full_garden_has_no_barrier(phone, part):
     assert findings_at(phone, FULL[part]) == {}
@@ -83,6 +107,11 @@ def test_no_signal_makes_no_barrier(server, phone):
     check = phone.start_check(BEDS["Wall bed"])
     phone.rate(4)
     assert findings_at(phone, ["/", check, "/print", "/phone", "/sign-in"]) == {}
+
+
+def test_a_conflict_makes_no_barrier(server, new_phone):
+    phone = phone_with_a_conflict(server, new_phone)
+    assert findings_at(phone, ["/needs-you", "/phone"]) == {}
 
 
 def test_a_form_that_complains_has_no_barrier(phone):

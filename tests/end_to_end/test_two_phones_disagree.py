@@ -3,32 +3,9 @@
 from playwright.sync_api import expect
 
 from tests.end_to_end.demo_garden import BEDS
+from tests.end_to_end.journeys import two_phones_that_disagree
 
 BED = f"/beds/{BEDS['Fig corner']}"
-
-
-def rename_bed(phone, name):
-    phone.open(f"{BED}/edit")
-    phone.page.get_by_label("Name of the bed").fill(name)
-    phone.button("Save bed").tap()
-    expect(phone.page.get_by_role("heading", name=name).first).to_be_visible()
-
-
-def two_phones_that_disagree(server, new_phone):
-    first, second = new_phone(), new_phone()
-    first.sign_in()
-    second.sign_in()
-    server.stop()
-    rename_bed(first, "Fig end")
-    rename_bed(second, "Top bed")
-    second.context.set_offline(True)
-    server.start()
-    first.open("/")
-    first.wait_until_sent()
-    second.context.set_offline(False)
-    second.open("/")
-    expect(second.chip).to_contain_text("1 needs you", timeout=20_000)
-    return first, second
 
 
 def test_both_values_are_shown_on_both_phones(server, new_phone):
