@@ -115,6 +115,52 @@ def long_answer(label: str, text: str, width: float, *, lines: int = 3) -> list[
     return [Paragraph(said, style("body")), _WritingLines(1 if text.strip() else lines, width)]
 
 
+class RoomToWrite(Flowable):
+    """A label over as many rules as the page still has room for; nothing when there is none.
+
+    Parameters
+    ----------
+    label : str
+        What is asked.
+    lines : int
+        Rules at most [1, >= 1].
+    """
+
+    def __init__(self, label: str, lines: int) -> None:
+        super().__init__()
+        self._label, self._most = paragraph(f"{label}:"), lines
+        self._parts: list[tuple[Flowable, float]] = []
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        """Size it takes in the room that is left.
+
+        Parameters
+        ----------
+        width, height : float
+            Room that is left [pt].
+
+        Returns
+        -------
+        (float, float)
+            Width and height [pt].
+        """
+        _, label = self._label.wrap(width, height)
+        count = min(self._most, int((height - label - 10) // _ROW) + 1)
+        if count < 1:
+            self._parts = []
+            return width, 0
+        lines = _WritingLines(count, width)
+        self._parts = [(self._label, label), (lines, lines.height)]
+        return width, label + lines.height
+
+    def draw(self) -> None:
+        """Draw the label, then its rules under it."""
+        y = sum(tall for _, tall in self._parts)
+        for part, tall in self._parts:
+            y -= tall
+            part.drawOn(self.canv, 0, y)
+
+
 class _WritingLines(Piece):
     """Rules across the page; the first stands right under the text above."""
 

@@ -10,7 +10,7 @@ from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Spacer, Table
 
 from gardens.domain import codes
 from gardens.sheets import words
-from gardens.sheets.answers import ALL, GRID, NO_PADDING, answer_table, boxes, long_answer
+from gardens.sheets.answers import ALL, GRID, NO_PADDING, RoomToWrite, answer_table, boxes
 from gardens.sheets.sample_page import area_of
 from gardens.sheets.typed import in_a_row, one_line, paragraph, style
 from gardens.sheets.values import Lab, Sample, Submission
@@ -80,7 +80,7 @@ def parcel_page(submission: Submission, width: float) -> list[Flowable]:
         _hands(width),
         Spacer(0, 8),
         *_wishes(submission.lab),
-        *long_answer("Lab's remarks", "", width, lines=4),
+        RoomToWrite("Lab's remarks", 4),
     ]
     return story
 

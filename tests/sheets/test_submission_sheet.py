@@ -89,6 +89,16 @@ def test_there_is_one_page_for_the_parcel_and_one_for_each_bag(parcel):
     assert "A2B3-C" in pages[2] and "K7M2-H" not in pages[2]
 
 
+@pytest.mark.parametrize("n_words", range(0, 90, 6))
+@pytest.mark.parametrize("size", ["a4", "letter"])
+def test_the_lines_for_the_labs_remarks_never_spill_onto_a_page_of_their_own(size, n_words):
+    lab = dataclasses.replace(LAB, parcel_wishes="gently " * n_words)
+    printed = submission_sheet(dataclasses.replace(PARCEL, lab=lab), size)
+    pages = [page.extract_text() for page in paper.reader(printed).pages]
+    assert all("Bag" in page for page in pages)
+    assert len(pages) == 3
+
+
 def test_a_phone_reads_the_qr_of_each_bag_from_paper(parcel):
     pages = paper.pictures(parcel, dpi=150)
     assert [[text for text, _ in paper.scanned(page)] for page in pages] == [
