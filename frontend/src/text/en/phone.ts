@@ -10,6 +10,7 @@ export const phoneText = {
   lastSent: (at: string) => `Last in touch with the server: ${at}`,
   neverSent: "Not in touch with the server since the app was opened.",
   sendNow: "Send now",
+  signInToSend: "Sign in to send",
   saveAll: "Save all to a file",
   saveAllHint: "One file with all that waits and its photos, to keep or to hand over.",
   saved: "The file is made. Look in your downloads.",
@@ -68,7 +69,8 @@ export const phoneText = {
   pairQr: "Square code of the pairing address",
   pairFailed: "No address was made: the server could not be reached. Try again with signal.",
   account: (name: string) => `Signed in as ${name}`,
-  signedOut: "Nobody is signed in to the server. Entries are kept here.",
+  owner: (name: string) => `This phone belongs to ${name}`,
+  signedOut: "The server wants you to sign in again. Until then entries are kept here.",
   signIn: "Sign in",
   signOut: "Sign out",
   signOutUnsent: (n: number) =>

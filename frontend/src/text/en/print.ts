@@ -29,6 +29,7 @@ export const printText = {
   forSample: (code: string) => `Sample ${code}`,
   fill: "Fill in",
   fillGrower: "Fill in yours",
+  chooseLab: "Choose a lab",
   fillLab: "Fill in the lab's",
   stillHere: (n: number) =>
     n === 1 ? "1 entry is still on this phone: the paper would lack it." : `${n} entries are still on this phone: the paper would lack them.`,
