@@ -19,19 +19,25 @@ Interval = tuple[float, float]
 
 @dataclass(frozen=True)
 class Reading:
-    """What was seen on one plant; ``grade`` only when ``state`` is ``"rated"``."""
+    """What one person saw on one plant; ``grade`` only when ``state`` is ``"rated"``.
+
+    Readings with the same ``plant`` are of one plant: two people, or one who looked again.
+    ``None`` stands for a plant of its own.
+    """
 
     state: str
     grade: int | None
     gall_scale: str
+    plant: str | None = None
 
 
 @dataclass(frozen=True)
 class Summary:
     """A root check in numbers; None where nothing was rated.
 
-    ``counts`` holds how many plants had each grade, 0 to 10; grades are those of
-    ``gall_scale`` [0..10]; ``n_galled`` counts grades above 0.
+    A plant read more than once counts once, with the mean of its readings. ``counts`` holds how
+    many readings had each grade, 0 to 10; grades are those of ``gall_scale`` [0..10];
+    ``n_galled`` counts plants with any grade above 0.
     """
 
     gall_scale: str | None
@@ -60,13 +66,15 @@ class Sureness:
     high: float | None = None
 
 
-def read_reading(part: Mapping[str, object]) -> Reading:
+def read_reading(part: Mapping[str, object], plant: str | None = None) -> Reading:
     """Reading from the wire composite ``gall_rating.reading``.
 
     Parameters
     ----------
     part : Mapping
         A checked ``gall_rating.reading``.
+    plant : str or None
+        Which plant it is of (see ``plant_key``).
 
     Returns
     -------
@@ -75,7 +83,68 @@ def read_reading(part: Mapping[str, object]) -> Reading:
     """
     grade = part["grade"]
     assert grade is None or isinstance(grade, int)
-    return Reading(str(part["state"]), grade, str(part["gall_scale"]))
+    return Reading(str(part["state"]), grade, str(part["gall_scale"]), plant)
+
+
+def plant_key(place: Mapping[str, object]) -> str:
+    """Key of the plant, or of the spot when its plants were never laid out.
+
+    Parameters
+    ----------
+    place : Mapping
+        A checked ``gall_rating.place``.
+
+    Returns
+    -------
+    str
+        The same for every reading of that plant within one check.
+    """
+    if place["plant"] is None:
+        return f"spot {place['x_cm']} {place['y_cm']}"
+    return f"plant {place['plant']}"
+
+
+def plant_grades(readings: Sequence[Reading]) -> list[float]:
+    """One grade for each rated plant, in the order the plants were first read.
+
+    Parameters
+    ----------
+    readings : sequence of Reading
+        Any number, all on one scale.
+
+    Returns
+    -------
+    list of float
+        Mean of each plant's readings [0..10].
+
+    Examples
+    --------
+    >>> plant_grades([Reading("rated", 3, "pct10", "a"), Reading("rated", 4, "pct10", "a")])
+    [3.5]
+    """
+    return [statistics.fmean(grades) for grades in _grades_by_plant(readings) if grades]
+
+
+def _plants(readings: Sequence[Reading]) -> list[list[Reading]]:
+    plants: dict[object, list[Reading]] = {}
+    for number, one in enumerate(readings):
+        plants.setdefault(number if one.plant is None else one.plant, []).append(one)
+    return list(plants.values())
+
+
+def _grades_by_plant(readings: Sequence[Reading]) -> list[list[int]]:
+    return [
+        [one.grade for one in plant if one.state == "rated" and one.grade is not None]
+        for plant in _plants(readings)
+    ]
+
+
+def _n_only(state: str, readings: Sequence[Reading]) -> int:
+    """Plants that nobody rated and whose last reading has that state [1, >= 0]."""
+    return sum(
+        plant[-1].state == state and all(one.state != "rated" for one in plant)
+        for plant in _plants(readings)
+    )
 
 
 def summarize(readings: Sequence[Reading]) -> Summary:
@@ -84,7 +153,7 @@ def summarize(readings: Sequence[Reading]) -> Summary:
     Parameters
     ----------
     readings : sequence of Reading
-        Any number of plants, all on one scale.
+        Any number of plants, all on one scale; readings of one plant in the order they were made.
 
     Returns
     -------
@@ -102,22 +171,22 @@ def summarize(readings: Sequence[Reading]) -> Summary:
     >>> found.mean, found.median, found.n_galled
     (1.1666666666666667, 0.5, 3)
     """
-    rated = [one for one in readings if one.grade is not None and one.state == "rated"]
-    scales = {one.gall_scale for one in rated}
+    scales = {one.gall_scale for one in readings if one.state == "rated"}
     if len(scales) > 1:
         raise DomainError("scales_differ", gall_scales=sorted(scales))
-    grades = [one.grade for one in rated if one.grade is not None]
+    every = [grade for grades in _grades_by_plant(readings) for grade in grades]
+    means = plant_grades(readings)
     return Summary(
         gall_scale=scales.pop() if scales else None,
-        n_rated=len(grades),
-        n_missing=sum(one.state == "missing" for one in readings),
-        n_dead=sum(one.state == "dead" for one in readings),
-        n_galled=sum(grade > 0 for grade in grades),
-        mean=statistics.fmean(grades) if grades else None,
-        median=statistics.median(grades) if grades else None,
-        lowest=min(grades, default=None),
-        highest=max(grades, default=None),
-        counts=tuple(grades.count(grade) for grade in range(TOP_GRADE + 1)),
+        n_rated=len(means),
+        n_missing=_n_only("missing", readings),
+        n_dead=_n_only("dead", readings),
+        n_galled=sum(mean > 0 for mean in means),
+        mean=statistics.fmean(means) if means else None,
+        median=statistics.median(means) if means else None,
+        lowest=min(every, default=None),
+        highest=max(every, default=None),
+        counts=tuple(every.count(grade) for grade in range(TOP_GRADE + 1)),
     )
 
 
@@ -202,12 +271,11 @@ def sureness(readings: Sequence[Reading], how: str, n_plants_stood: int | None) 
         return Sureness("none_rated")
     if how == "worst_looking":
         return Sureness("picked")
-    if _is_whole(len(readings), how, n_plants_stood):
+    if _is_whole(len(_plants(readings)), how, n_plants_stood):
         return Sureness("whole_bed")
     if how == "all":
         return Sureness("unfinished")
-    grades = [one.grade for one in readings if one.state == "rated" and one.grade is not None]
-    ends = mean_interval(grades, n_plants_stood)
+    ends = mean_interval(plant_grades(readings), n_plants_stood)
     return Sureness("interval", *ends) if ends else Sureness("too_few")
 
 

@@ -11,7 +11,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from gardens.domain.crop_history import CropHistory, crop_history, read_crop
 from gardens.domain.errors import DomainError
-from gardens.domain.galling import read_reading
+from gardens.domain.galling import plant_key, read_reading
 from gardens.domain.scales import Scale, read_scale
 from gardens.models import (
     Bed,
@@ -130,7 +130,7 @@ def _mark(rating: GallRating) -> Mark:
         x_cm=rating.place_x_cm,
         y_cm=rating.place_y_cm,
         plant=rating.place_plant,
-        reading=read_reading(rating.doc["reading"]),
+        reading=read_reading(rating.doc["reading"], plant_key(rating.doc["place"])),
         trace_only=rating.trace_only,
     )
 

@@ -4,6 +4,7 @@ from gardens.domain.errors import DomainError
 from gardens.domain.galling import (
     Reading,
     mean_interval,
+    plant_key,
     read_reading,
     rounded_outward,
     summarize,
@@ -132,3 +133,18 @@ def test_an_interval_is_rounded_outward_and_never_inward():
 def test_a_reading_is_read_from_the_wire():
     part = {"state": "rated", "grade": 3, "gall_scale": "bp10", "trace_only": False}
     assert read_reading(part) == Reading("rated", 3, "bp10")
+
+
+def test_a_plant_two_people_read_counts_once_with_the_mean_of_both():
+    twice = [
+        Reading("rated", 3, "pct10", "plant 1"),
+        Reading("rated", 4, "pct10", "plant 1"),
+        Reading("rated", 0, "pct10", "plant 2"),
+        Reading("missing", None, "pct10", "plant 3"),
+        Reading("dead", None, "pct10", "plant 2"),
+    ]
+    found = summarize(twice)
+    assert (found.n_rated, found.mean, found.n_galled) == (2, 1.75, 1)
+    assert (found.n_missing, found.n_dead) == (1, 0)
+    assert sum(found.counts) == 3
+    assert plant_key({"plant": None, "x_cm": 3, "y_cm": 4}) == "spot 3 4"
