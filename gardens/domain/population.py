@@ -77,7 +77,7 @@ def relative_yield_seinhorst(
     beyond = initial_density / tolerance_limit - 1
     if beyond <= 0:
         return 1.0
-    return minimum_yield + (1 - minimum_yield) * damage_base**beyond
+    return minimum_yield + (1 - minimum_yield) * math.pow(damage_base, beyond)
 
 
 def final_density_one_generation(
