@@ -48,7 +48,7 @@ def apart(first: Estimate, second: Estimate) -> Estimate:
     --------
     >>> found = apart(Estimate(0.9, 0.59585, 0.98212), Estimate(0.3, 0.10779, 0.60322))
     >>> round(found.low, 3), round(found.high, 3)
-    (0.17, 0.809)
+    (0.171, 0.809)
     """
     value = first.value - second.value
     down = math.hypot(first.value - first.low, second.high - second.value)

@@ -90,7 +90,7 @@ def moran_index(grades: Sequence[float], weights: Weights) -> float | None:
     Examples
     --------
     >>> round(moran_index([0, 0, 9], inverse_distance_weights([(0, 0), (10, 0), (30, 0)])), 6)
-    -0.388889
+    -0.291667
     """
     if len(grades) < 3 or min(grades) == max(grades):
         return None
