@@ -6,9 +6,13 @@ The server, the phone and the sheets all read this one answer. Not for storing o
 from collections.abc import Mapping, Sequence
 from datetime import date
 
-from gardens.domain.briefing.gathered import Bed, Entry, Gathered, Record, gather
+from gardens.domain.briefing.changes import change_lines
+from gardens.domain.briefing.gathered import Bed, Entry, Gathered, Record, gather, part
 from gardens.domain.briefing.lines import Line, Teller
-from gardens.domain.briefing.roots import look, newest, roots_lines, roots_values
+from gardens.domain.briefing.next_check import never_rated
+from gardens.domain.briefing.roots import look, newest, roots_values
+from gardens.domain.briefing.roots_lines import roots_lines
+from gardens.domain.briefing.where import surface_values, where, where_lines
 
 __all__ = ["briefing"]
 
@@ -56,16 +60,20 @@ def _bed(bed: Bed, tables: Tables, today: date, teller: Teller) -> dict[str, obj
     standing = _standing(bed, today.isoformat())
     check = newest(bed.checks)
     seen = look(check, tables) if check else None
-    lines = roots_lines(seen, today, teller) if seen else [teller.line("never_rated")]
+    found = where(bed, seen, teller) if seen else None
     return {
         "bed": bed.id,
         "name": bed.doc["name"],
         "planting": standing.id if standing else None,
         "crop": standing.doc["crop"] if standing else None,
-        "roots": roots_values(seen, today) if seen else None,
-        "surface": None,
+        "roots": roots_values(seen, today, teller) if seen else None,
+        "surface": surface_values(found) if found else None,
         "species": None,
-        "lines": lines,
+        "lines": [
+            *(roots_lines(seen, today, teller) if seen else [never_rated(standing, today, teller)]),
+            *(change_lines(bed.checks, seen, tables, teller) if seen else []),
+            *(where_lines(found, teller) if found else []),
+        ],
     }
 
 
@@ -73,9 +81,8 @@ def _standing(bed: Bed, today: str) -> Entry | None:
     """The planting that stands in the bed; the one planted last when there are several."""
     found = None
     for planting in bed.plantings:
-        grown = planting.doc["grown"]
-        assert isinstance(grown, Mapping)
-        if grown["from_on"] <= today and (grown["to_on"] is None or today <= grown["to_on"]):
+        grown = part(planting.doc, "grown")
+        if str(grown["from_on"]) <= today <= str(grown["to_on"] or today):
             found = planting
     return found
 

@@ -67,6 +67,26 @@ class Gathered:
     n_unreadable: int
 
 
+def part(doc: Doc, name: str) -> Mapping[str, object]:
+    """A composite field of a document that was read.
+
+    Parameters
+    ----------
+    doc : Mapping
+        Document of an `Entry`, a `Check` or a `Bed`.
+    name : str
+        Name of a field that is never null.
+
+    Returns
+    -------
+    Mapping
+        Its parts.
+    """
+    found = doc[name]
+    assert isinstance(found, Mapping)
+    return found
+
+
 def gather(records: Sequence[Record]) -> Gathered:
     """Put the records of one garden together.
 
@@ -163,9 +183,7 @@ class _Hung:
 
 
 def _first_day(planting: Entry) -> tuple[str, str]:
-    grown = planting.doc["grown"]
-    assert isinstance(grown, Mapping)
-    return str(grown["from_on"]), planting.id
+    return str(part(planting.doc, "grown")["from_on"]), planting.id
 
 
 def _check(check: Entry, planting: Entry, ratings: Sequence[Entry]) -> Check:

@@ -4,6 +4,7 @@ The sentences stand in ``fixtures/verdicts.json``; here they are only filled in.
 deciding which line is due.
 """
 
+import json
 import string
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -109,6 +110,7 @@ class Teller:
         assert isinstance(verdicts, Mapping) and isinstance(judgements, Mapping)
         self._verdicts: Mapping[str, Mapping[str, object]] = verdicts
         self.judgements: Table = judgements
+        self.rules = json.dumps(judgements, sort_keys=True)
 
     def line(
         self,
@@ -153,6 +155,23 @@ class Teller:
             "sources": sorted(sources),
             "assumptions": [self._assumption(key) for key in _texts(row, "assumptions")],
         }
+
+    def reasons(self, code: str, **params: object) -> list[Because]:
+        """Reasons of the table that stand by themselves, to be added to a line.
+
+        Parameters
+        ----------
+        code : str
+            Key of the table of verdicts, without ``because_``.
+        **params : object
+            Values for the sentences.
+
+        Returns
+        -------
+        list of Because
+            In the order of the table.
+        """
+        return [_because(one, params) for one in _rows(self._verdicts[f"because_{code}"], "because")]
 
     def _assumption(self, key: str) -> dict[str, object]:
         row = self.judgements[key]
