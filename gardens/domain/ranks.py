@@ -83,7 +83,9 @@ def _splits_by_sum(ranks: Sequence[int], size: int) -> dict[int, int]:
         for drawn in range(size, 0, -1):
             ways[drawn] += ways[drawn - 1] << (8 * slot * rank)
     packed = ways[size].to_bytes((sum(ranks) + 1) * slot, "little")
-    counts = (int.from_bytes(packed[at : at + slot], "little") for at in range(0, len(packed), slot))
+    counts = (
+        int.from_bytes(packed[at : at + slot], "little") for at in range(0, len(packed), slot)
+    )
     return {total: n for total, n in enumerate(counts) if n}
 
 

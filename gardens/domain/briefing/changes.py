@@ -6,13 +6,13 @@ Not for saying what changed it: weather, crop and day changed too.
 from collections.abc import Mapping, Sequence
 from datetime import date
 
+from gardens.domain import change_lines as change
 from gardens.domain.briefing import remembered
 from gardens.domain.briefing.gathered import Check
-from gardens.domain.briefing.lines import Because, Line, Teller
+from gardens.domain.briefing.lines import Line, Teller
 from gardens.domain.briefing.roots import Seen, look
-from gardens.domain.change import Side, Verdict
-
-_EITHER_WAY = ("few_parted", "points_that_way", "clear")
+from gardens.domain.change import Side
+from gardens.domain.said import Said
 
 
 def change_lines(
@@ -34,69 +34,43 @@ def change_lines(
     Returns
     -------
     list of Line
-        One line, or none when there is nothing to compare.
+        One line, or none when there is nothing to compare. A check of the worst-looking plants
+        is passed over for an older one of plants chosen without looking.
     """
-    if not newest.summary.n_rated:
-        return []
+    earlier = _to_compare(checks, newest, tables) if newest.summary.n_rated else None
+    return [_line(earlier, newest, teller)] if earlier else []
+
+
+def _to_compare(checks: Sequence[Check], newest: Seen, tables: Mapping[str, object]) -> Seen | None:
+    picked = None
     for check in reversed(checks):
-        if check.on < newest.check.on and check.ratings:
-            earlier = look(check, tables)
-            if earlier.summary.n_rated:
-                return [_line(earlier, newest, teller)]
-    return []
+        if check.on >= newest.check.on or not check.ratings:
+            continue
+        seen = look(check, tables)
+        if not seen.summary.n_rated:
+            continue
+        if seen.how != "worst_looking" or newest.how == "worst_looking":
+            return seen
+        picked = picked or seen
+    return picked
 
 
 def _line(before: Seen, after: Seen, teller: Teller) -> Line:
-    days = {"before_on": _day(before), "after_on": _day(after)}
     if before.scale.key != after.scale.key:
-        names = {"before_scale": before.scale.name, "after_scale": after.scale.name}
-        return teller.line("change_scales_differ", **days, **names)
-    found = remembered.verdict(_side(before), _side(after), teller.rules)
-    code = f"change_{found.code}"
-    if found.code in _EITHER_WAY:
-        code += "_rose" if found.direction == "rose" else "_fell"
-    return teller.line(
-        code,
-        because=_crops(before, after, teller) + _raters(found, teller),
-        **days,
-        **_numbers(found),
-        n_before=before.summary.n_rated,
-        n_after=after.summary.n_rated,
-        mean_before=before.summary.mean,
-        mean_after=after.summary.mean,
-    )
+        scales = {"before": before.scale.name, "after": after.scale.name}
+        return teller.say(Said("change_scales_differ", {"on": _day(before), **scales}))
+    if (before.how == "worst_looking") != (after.how == "worst_looking"):
+        return teller.say(Said("change_one_picked", {"on": _day(before)}))
+    said = change.change_lines(remembered.verdict(_side(before), _side(after), teller.rules))
+    more = [Said("change_between", {"before": _day(before), "after": _day(after)})]
+    if _crop(before) != _crop(after):
+        more.append(Said("change_crops_differ"))
+    return teller.say(said[0], *more, *said[1:])
 
 
-def _numbers(found: Verdict) -> dict[str, object]:
-    """How far the mean moved and between what, said as a fall or as a rise [grades]."""
-    drop = found.drop
-    if drop is None:
-        return {}
-    rise = found.direction == "rose"
-    value, low, high = (-drop.value, -drop.high, -drop.low) if rise else (
-        drop.value,
-        drop.low,
-        drop.high,
-    )
-    lower = found.lower.value if found.lower else 0.5
-    of_ten = round(10 * (1 - lower if rise else lower))
-    return {
-        "moved": value,
-        "least": low,
-        "most": high,
-        "most_fall": max(0.0, drop.high),
-        "most_rise": max(0.0, -drop.low),
-        "of_ten": of_ten,
-    }
-
-
-def _crops(before: Seen, after: Seen, teller: Teller) -> list[Because]:
-    crops = {str(one.check.planting.doc["crop"]).strip().lower() for one in (before, after)}
-    return teller.reasons("crops_differ") if len(crops) > 1 else []
-
-
-def _raters(found: Verdict, teller: Teller) -> list[Because]:
-    return teller.reasons(found.withheld) if found.withheld else []
+def _crop(seen: Seen) -> str:
+    planting = seen.check.planting.doc
+    return str(planting["crop_key"]) or str(planting["crop"]).strip().lower()
 
 
 def _side(seen: Seen) -> Side:

@@ -11,8 +11,11 @@ from dataclasses import dataclass
 from datetime import date
 
 from gardens.domain.judgements import Table
+from gardens.domain.said import Said
 
 Line = dict[str, object]
+# A change between two checks is told with the roots of the bed.
+_ABOUT = {"change": "roots"}
 _MONTHS = [
     "January",
     "February",
@@ -108,6 +111,7 @@ class Teller:
     def __init__(self, tables: Mapping[str, object]) -> None:
         verdicts, judgements = tables["verdicts"], tables["judgements"]
         assert isinstance(verdicts, Mapping) and isinstance(judgements, Mapping)
+        self.tables = tables
         self._verdicts: Mapping[str, Mapping[str, object]] = verdicts
         self.judgements: Table = judgements
         self.rules = json.dumps(judgements, sort_keys=True)
@@ -145,7 +149,7 @@ class Teller:
         told = [*(_because(one, params) for one in _rows(row, "because")), *because]
         sources = {key for one in told for key in one.sources}
         return {
-            "about": row["about"],
+            "about": _ABOUT.get(str(row["about"]), row["about"]),
             "code": code,
             "words": filled(str(row["words"]), params),
             "how_sure": filled(str(row["how_sure"]), params),
@@ -156,22 +160,42 @@ class Teller:
             "assumptions": [self._assumption(key) for key in _texts(row, "assumptions")],
         }
 
-    def reasons(self, code: str, **params: object) -> list[Because]:
-        """Reasons of the table that stand by themselves, to be added to a line.
+    def say(self, said: Said, *more: Said, by: str | None = None) -> Line:
+        """One line from a code of the core; further ones become its reasons.
 
         Parameters
         ----------
-        code : str
-            Key of the table of verdicts, without ``because_``.
-        **params : object
-            Values for the sentences.
+        said : Said
+            What the line says.
+        *more : Said
+            What belongs to it.
+        by : str or None
+            Day until which it can be done.
 
         Returns
         -------
-        list of Because
-            In the order of the table.
+        dict
+            Plain values, as they travel.
         """
-        return [_because(one, params) for one in _rows(self._verdicts[f"because_{code}"], "because")]
+        told = [because for one in more for because in self._reasons(one)]
+        settle = [
+            filled(words, one.params)
+            for one in more
+            for words in _texts(self._verdicts[one.code], "settle")
+        ]
+        return self.line(said.code, by=by, because=told, settle=settle, **said.params)
+
+    def _reasons(self, said: Said) -> list[Because]:
+        row = self._verdicts[said.code]
+        words = Because(filled(str(row["words"]), said.params))
+        return [words, *(_because(one, said.params) for one in _rows(row, "because"))]
+
+    @property
+    def look_alikes(self) -> Sequence[Mapping[str, object]]:
+        """Content of ``fixtures/look_alikes.json``."""
+        found = self.tables["look_alikes"]
+        assert isinstance(found, Sequence)
+        return found
 
     def _assumption(self, key: str) -> dict[str, object]:
         row = self.judgements[key]

@@ -6,6 +6,7 @@ anything that hangs on the day.
 
 import json
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from gardens.domain import change, effort, pattern, surface
@@ -16,7 +17,18 @@ _QUICK = 5
 _CLOSE = 3
 _SHADES = {"full": "full", "pale": "pale", "hatched": "hatch"}
 
-Squares = tuple[tuple[float | None, ...], tuple[str, ...]]
+
+@dataclass(frozen=True)
+class Squares:
+    """A map row by row over the box around its bed; empty when there is none.
+
+    ``values`` are grades to two decimals [one scale, 0..10], None outside the bed and where
+    nobody dug; ``ground`` is ``"full"``, ``"pale"``, ``"hatch"`` or ``"outside"``.
+    """
+
+    surface: surface.Surface
+    values: tuple[float | None, ...] = ()
+    ground: tuple[str, ...] = ()
 
 
 @lru_cache(maxsize=4096)
@@ -96,7 +108,7 @@ def squares(
     spacing_cm: float,
     cell_cm: float,
     rules: str,
-) -> Squares | None:
+) -> Squares:
     """The map of a check, row by row over the box around its bed (see ``surface.bed_surface``).
 
     Parameters
@@ -114,17 +126,19 @@ def squares(
 
     Returns
     -------
-    (tuple, tuple) or None
-        Grades to two decimals, None outside the bed and where nobody dug; and the ground of
-        each square. None when there is no map.
+    Squares
+        Or why there are none, in its ``surface``.
     """
     found = surface.bed_surface(outline, plants, spacing_cm, json.loads(rules), cell_cm)
     if found.code != "drawn":
-        return None
+        return Squares(found)
     at = {(cell.x_cm, cell.y_cm): cell for cell in found.cells}
     every = [at.get(place) for place in _middles(outline, cell_cm)]
-    values = (None if one is None or one.grade is None else round(one.grade, 2) for one in every)
-    return tuple(values), tuple("outside" if one is None else _SHADES[one.shade] for one in every)
+    return Squares(
+        replace(found, cells=()),
+        tuple(None if one is None or one.grade is None else round(one.grade, 2) for one in every),
+        tuple("outside" if one is None else _SHADES[one.shade] for one in every),
+    )
 
 
 def grid_size(outline: Sequence[Point], cell_cm: float) -> tuple[int, int]:

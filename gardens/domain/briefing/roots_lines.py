@@ -3,14 +3,14 @@
 Not for the numbers themselves, nor for where in the bed the galls are.
 """
 
-import math
-from collections import Counter
 from datetime import date
 
 from gardens.domain.briefing.gathered import Check, part
 from gardens.domain.briefing.lines import Because, Line, Teller
 from gardens.domain.briefing.roots import Seen, ends_shown, more_to_dig
+from gardens.domain.check_lines import incidence_line, more_line
 from gardens.domain.judgements import judged
+from gardens.domain.look_alikes import look_alikes_noted
 from gardens.domain.produce import produce_damage
 from gardens.domain.scales import Scale
 
@@ -61,22 +61,9 @@ def _of_scale(scale: Scale) -> Because:
 
 
 def _galled_lines(seen: Seen, teller: Teller) -> list[Line]:
-    found = seen.galled
-    params = {"k": found.n_galled, "n": found.n_dug, "stood": found.n_plants}
-    if found.code == "whole_bed":
-        return [teller.line("galled_whole_bed", **params)]
-    if found.low is None or found.high is None:
+    if seen.galled.code in ("none_rated", "picked"):
         return []
-    ends = {"low": math.floor(round(100 * found.low, 6)), "high": _percent_up(found.high)}
-    if found.code == "some_galled":
-        return [teller.line("galled_some", **params, **ends)]
-    if found.at_most is None:
-        return [teller.line("galled_none_of_many", **params, **ends)]
-    return [teller.line("galled_none_of_few", **params, at_most=found.at_most)]
-
-
-def _percent_up(share: float) -> int:
-    return math.ceil(round(100 * share, 6))
+    return [teller.say(incidence_line(seen.galled))]
 
 
 def _produce_lines(check: Check, teller: Teller) -> list[Line]:
@@ -96,18 +83,11 @@ def _more_lines(seen: Seen, today: date, teller: Teller) -> list[Line]:
     if more is None or not seen.summary.n_rated:
         return []
     until = part(seen.check.planting.doc, "grown")["to_on"]
-    is_over = until is not None and str(until) < today.isoformat()
-    code = f"{more.code}_next_time" if is_over and more.code != "enough" else more.code
-    return [
-        teller.line(
-            code,
-            by=None if is_over or until is None or more.code == "enough" else str(until),
-            more=more.n_more,
-            total=more.n_in_total,
-            least=int(judged(teller.judgements, "check_first_advice_plants")),
-            width=judged(teller.judgements, "check_target_half_width"),
-        )
-    ]
+    if until is None or str(until) >= today.isoformat():
+        return [teller.say(more_line(more), by=None if until is None else str(until))]
+    if more.code != "dig_more":
+        return []
+    return [teller.line("more_next_time", n_in_total=more.n_in_total)]
 
 
 def _watch_lines(seen: Seen, today: date, teller: Teller) -> list[Line]:
@@ -117,9 +97,9 @@ def _watch_lines(seen: Seen, today: date, teller: Teller) -> list[Line]:
     if seen.n_read_twice:
         lines.append(teller.line("read_twice", n=seen.n_read_twice))
     if seen.summary.n_dead or seen.summary.n_missing:
-        n = {"dead": seen.summary.n_dead, "missing": seen.summary.n_missing}
-        lines.append(teller.line("not_rated_apart", **n))
-    lines += _look_alike_lines(seen.check, teller)
+        dead, missing = seen.summary.n_dead, seen.summary.n_missing
+        lines.append(teller.line("not_rated_apart", dead=dead, missing=missing))
+    lines += _look_alike_lines(seen, teller)
     if day > today:
         lines.append(teller.line("dated_ahead", on=day))
     if (today - day).days > judged(teller.judgements, "briefing_old_check_days"):
@@ -127,11 +107,17 @@ def _watch_lines(seen: Seen, today: date, teller: Teller) -> list[Line]:
     return lines
 
 
-def _look_alike_lines(check: Check, teller: Teller) -> list[Line]:
-    noted = Counter(str(one.doc["look_alike"]) for one in check.ratings if one.doc["look_alike"])
+def _look_alike_lines(seen: Seen, teller: Teller) -> list[Line]:
+    noted = (one.doc["look_alike"] for one in seen.check.ratings)
+    keys = [str(key) for key in noted if key is not None]
     return [
-        teller.look_alike_line(key, n)
-        for key, n in sorted(noted.items(), key=lambda one: (-one[1], one[0]))
+        teller.line(
+            "look_alike_noted",
+            because=[Because(one.look_alike.tell_tale, one.look_alike.sources)],
+            n=one.n_plants,
+            name=one.look_alike.name,
+        )
+        for one in look_alikes_noted(keys, teller.look_alikes)
     ]
 
 

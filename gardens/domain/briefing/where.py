@@ -5,7 +5,7 @@ Not for a check of the worst-looking plants: their places were chosen for what s
 
 import math
 import statistics
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from gardens.domain import geometry
@@ -13,9 +13,9 @@ from gardens.domain.briefing import remembered
 from gardens.domain.briefing.gathered import Bed, part
 from gardens.domain.briefing.lines import Line, Teller
 from gardens.domain.briefing.roots import Seen
+from gardens.domain.check_lines import pattern_line, surface_line
 from gardens.domain.geometry import Point
 from gardens.domain.pattern import Pattern
-from gardens.domain.surface import Plant
 
 SQUARES = 250
 LEAST_CELL_CM = 10
@@ -24,12 +24,12 @@ SPACING_CM = 40.0
 
 @dataclass(frozen=True)
 class Where:
-    """Map and pattern of one check; ``squares`` is None where place did not help."""
+    """Map and pattern of one check."""
 
     seen: Seen
     outline: tuple[Point, ...]
     cell_cm: int
-    squares: remembered.Squares | None
+    squares: remembered.Squares
     pattern: Pattern
 
 
@@ -79,17 +79,17 @@ def surface_values(found: Where) -> dict[str, object] | None:
     """
     if found.pattern.code == "too_few":
         return None
-    values, ground = found.squares or ((), ())
-    size = remembered.grid_size(found.outline, found.cell_cm) if found.squares else (0, 0)
+    is_drawn = found.squares.surface.code == "drawn"
+    size = remembered.grid_size(found.outline, found.cell_cm) if is_drawn else (0, 0)
     return {
         "root_check": found.seen.check.id,
         "cell_cm": found.cell_cm,
         "origin_cm": list(geometry.box(found.outline)[:2]),
         "n_columns": size[0],
         "n_rows": size[1],
-        "values": list(values),
-        "ground": list(ground),
-        "gate": "open" if found.squares else "closed",
+        "values": list(found.squares.values),
+        "ground": list(found.squares.ground),
+        "gate": "open" if is_drawn else "closed",
         "pattern": {"code": found.pattern.code, "p_band": _band(found.pattern.chance)},
     }
 
@@ -109,22 +109,17 @@ def where_lines(found: Where, teller: Teller) -> list[Line]:
     list of Line
         The pattern, then the map.
     """
-    code, n = found.pattern.code, found.pattern.n_plants
-    if code == "all_equal":
-        return [teller.line("pattern_all_equal", n=n)]
-    lines = [teller.line(f"pattern_{code}", n=n, odds=_band(found.pattern.chance))]
-    if code == "too_few":
+    lines = [teller.say(pattern_line(found.pattern))]
+    if found.pattern.code in ("too_few", "all_equal"):
         return lines
-    if found.squares is None:
-        lines.append(teller.line("map_place_did_not_help", n=n))
-    elif code in ("hint", "patchy"):
+    lines.append(teller.say(surface_line(found.squares.surface)))
+    if found.squares.values and found.pattern.code in ("hint", "patchy"):
         lines.append(_worst_spot(found, teller))
     return lines
 
 
 def _worst_spot(found: Where, teller: Teller) -> Line:
-    assert found.squares is not None
-    values, _ = found.squares
+    values = found.squares.values
     n_columns, _ = remembered.grid_size(found.outline, found.cell_cm)
     worst = max((value, -at) for at, value in enumerate(values) if value is not None)
     row, column = divmod(-worst[1], n_columns)
@@ -155,7 +150,7 @@ def _spacing(planting: Mapping[str, object]) -> float:
     rows, plants = planting["rows"], planting["plants"]
     if isinstance(rows, Mapping):
         return float(rows["plant_spacing_cm"])
-    assert isinstance(plants, Sequence)
+    assert isinstance(plants, list)
     nearest = [
         min(math.dist(one, other) for other in plants[:at] + plants[at + 1 :])
         for at, one in enumerate(plants[:40])
