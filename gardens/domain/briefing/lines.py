@@ -111,7 +111,7 @@ class Teller:
     def __init__(self, tables: Mapping[str, object]) -> None:
         verdicts, judgements = tables["verdicts"], tables["judgements"]
         assert isinstance(verdicts, Mapping) and isinstance(judgements, Mapping)
-        self.tables = tables
+        self._tables = tables
         self._verdicts: Mapping[str, Mapping[str, object]] = verdicts
         self.judgements: Table = judgements
         self.rules = json.dumps(judgements, sort_keys=True)
@@ -190,10 +190,37 @@ class Teller:
         words = Because(filled(str(row["words"]), said.params))
         return [words, *(_because(one, said.params) for one in _rows(row, "because"))]
 
-    @property
-    def look_alikes(self) -> Sequence[Mapping[str, object]]:
-        """Content of ``fixtures/look_alikes.json``."""
-        found = self.tables["look_alikes"]
+    def table(self, name: str) -> Mapping[str, object]:
+        """A table with named entries.
+
+        Parameters
+        ----------
+        name : str
+            Stem of its file in ``fixtures``.
+
+        Returns
+        -------
+        Mapping
+            As it was handed in.
+        """
+        found = self._tables[name]
+        assert isinstance(found, Mapping)
+        return found
+
+    def rows(self, name: str) -> Sequence[Mapping[str, object]]:
+        """A table that is a list of rows.
+
+        Parameters
+        ----------
+        name : str
+            Stem of its file in ``fixtures``.
+
+        Returns
+        -------
+        sequence of Mapping
+            As it was handed in.
+        """
+        found = self._tables[name]
         assert isinstance(found, Sequence)
         return found
 
