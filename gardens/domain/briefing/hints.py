@@ -7,31 +7,24 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from gardens.domain import biology_lines
 from gardens.domain.briefing.gathered import Check, part
 from gardens.domain.briefing.lines import Because, Line, Teller
-from gardens.domain.clues import Clue, Seen, clues_of
+from gardens.domain.clues import Seen, clues_of
 from gardens.domain.judgements import judged
 from gardens.domain.resistance import read_packet
-from gardens.domain.said import Said
 from gardens.domain.species import Candidate, Hint, hint
 
 SCALE = "pct10"
-NAMES: Mapping[str, str] = {
-    "Mi": "M. incognita",
-    "Mj": "M. javanica",
-    "Ma": "M. arenaria",
-    "Mh": "M. hapla",
-    "Me": "M. enterolobii",
-    "Mfl": "M. floridensis",
-}
 
 
 @dataclass(frozen=True)
 class Hinted:
-    """What the crops of one bed hint at; ``words`` are those of each clue."""
+    """What the crops of one bed hint at, the words of each clue and the species' names."""
 
     hint: Hint
     words: Mapping[str, str]
+    names: Mapping[str, str]
 
 
 def hinted(checks: Sequence[Check], teller: Teller) -> Hinted | None:
@@ -58,7 +51,8 @@ def hinted(checks: Sequence[Check], teller: Teller) -> Hinted | None:
     if not clues:
         return None
     words = {str(row["key"]): str(row["words"]) for row in evidence}
-    return Hinted(hint(clues, teller.judgements), words)
+    names = biology_lines.latin_names(teller.rows("species"))
+    return Hinted(hint(clues, teller.judgements), words, names)
 
 
 def _one_season(checks: Sequence[Check], teller: Teller) -> list[Check]:
@@ -103,7 +97,7 @@ def species_values(found: Hinted) -> dict[str, object]:
     def listed(some: Iterable[Candidate], *, against: bool) -> list[dict[str, object]]:
         return [
             {
-                "species": NAMES[one.species],
+                "species": found.names[one.species],
                 "because": [
                     found.words[key] for key in (one.speaks_against if against else one.speaks_for)
                 ],
@@ -134,22 +128,6 @@ def species_lines(found: Hinted, teller: Teller) -> list[Line]:
     list of Line
         The hint, then what to send, then whom to ask.
     """
-    because = [_because(clue, found) for clue in found.hint.clues]
-    if not found.hint.tells:
-        return [teller.line("species_no_telling", because=because)]
-    names = [NAMES[one.species] for one in found.hint.consistent_with]
-    lines = [teller.line("species_consistent", because=because, names=_or(names))]
-    if found.hint.identify:
-        asking = [_because(clue, found) for clue in found.hint.clues if clue.identify]
-        lines.append(teller.line("species_identify", because=asking))
-    if found.hint.may_be_regulated:
-        lines.append(teller.say(Said("species_may_be_regulated")))
-    return lines
-
-
-def _because(clue: Clue, found: Hinted) -> Because:
-    return Because(found.words[clue.key], clue.source)
-
-
-def _or(names: Sequence[str]) -> str:
-    return f"{', '.join(names[:-1])} or {names[-1]}"
+    because = [Because(found.words[clue.key], clue.source) for clue in found.hint.clues]
+    first, *others = biology_lines.species_lines(found.hint, found.names)
+    return [teller.say(first, because=because), *(teller.say(one) for one in others)]

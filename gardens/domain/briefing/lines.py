@@ -160,7 +160,9 @@ class Teller:
             "assumptions": [self._assumption(key) for key in _texts(row, "assumptions")],
         }
 
-    def say(self, said: Said, *more: Said, by: str | None = None) -> Line:
+    def say(
+        self, said: Said, *more: Said, by: str | None = None, because: Iterable[Because] = ()
+    ) -> Line:
         """One line from a code of the core; further ones become its reasons.
 
         Parameters
@@ -171,6 +173,8 @@ class Teller:
             What belongs to it.
         by : str or None
             Day until which it can be done.
+        because : iterable of Because
+            Reasons beside those of the table.
 
         Returns
         -------
@@ -183,7 +187,7 @@ class Teller:
             for one in more
             for words in _texts(self._verdicts[one.code], "settle")
         ]
-        return self.line(said.code, by=by, because=told, settle=settle, **said.params)
+        return self.line(said.code, by=by, because=[*told, *because], settle=settle, **said.params)
 
     def _reasons(self, said: Said) -> list[Because]:
         row = self._verdicts[said.code]
