@@ -13,6 +13,7 @@ const only = (name, from, to, comment) => ({
 const never = (name, from, to, comment) => ({ name, severity: "error", comment, from, to });
 
 const LENGTHS = "^src/capture/lengths\\.ts$"; // how a length is written and read
+const SHAPES = "^src/db/(kinds|told)\\.ts$"; // of records, and of what is known of them
 const TABLES = "^\\.\\./fixtures/";
 const BESIDE_CODE = "\\.(css|svg|json|woff2)$";
 
@@ -30,10 +31,10 @@ module.exports = {
       "Taking a reading knows neither storage nor network; it may know the shape of a record."),
     only("sync-knows-db", "^src/sync/", ["^src/sync/", "^src/db/", "^src/capture/", TABLES],
       "The network side draws nothing."),
-    only("text-says-only", "^src/text/", ["^src/text/", "^src/db/kinds\\.ts$", LENGTHS, TABLES],
+    only("text-says-only", "^src/text/", ["^src/text/", SHAPES, LENGTHS, TABLES],
       "Sentences depend on nothing but the names of the records."),
     only("components-draw-what-they-are-given", "^src/components/",
-      ["^src/components/", "^src/text/", "^src/styles/", "^src/db/kinds\\.ts$", LENGTHS, TABLES, BESIDE_CODE],
+      ["^src/components/", "^src/text/", "^src/styles/", SHAPES, LENGTHS, TABLES, BESIDE_CODE],
       "A component that fetches its own data cannot be drawn anywhere else."),
 
     never("screens-live-apart", { path: "^src/screens/([^/]+)/" }, { path: "^src/screens/", pathNot: "^src/screens/$1/" },

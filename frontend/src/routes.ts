@@ -15,6 +15,7 @@ export const routes: Route[] = [
   { at: "/garden", load: () => import("./screens/GardenForm/GardenForm.svelte"), tab: "beds" },
   { at: "/beds/new", load: () => import("./screens/BedForm/BedForm.svelte"), tab: "beds", fixed: { id: "new" } },
   { at: "/beds/:id", load: () => import("./screens/Bed/Bed.svelte"), tab: "beds" },
+  { at: "/beds/:id/what-we-know", load: () => import("./screens/Bed/WhatWeKnow.svelte"), tab: "beds" },
   { at: "/beds/:id/edit", load: () => import("./screens/BedForm/BedForm.svelte"), tab: "beds" },
   { at: "/beds/:bed/plantings/new", load: () => import("./screens/PlantingForm/PlantingForm.svelte"), tab: "beds", fixed: { id: "new" } },
   { at: "/plantings/:id", load: () => import("./screens/PlantingForm/PlantingForm.svelte"), tab: "beds" },

@@ -4,6 +4,7 @@ import { session } from "../db/house";
 import { counts } from "../db/outbox";
 import { photosComeFrom } from "../db/photos";
 import { Refused } from "./api";
+import { followBriefings } from "./briefing";
 import { fetchPhoto } from "./photos";
 import { syncRound } from "./round";
 import { line, shareLine } from "./status";
@@ -29,6 +30,7 @@ export function startSync(): () => void {
   const stopCounts = counts.subscribe(afterSave());
   const stopSession = session.subscribe(syncNow);
   const stopLine = shareLine();
+  const stopBriefings = followBriefings();
   return () => {
     clearInterval(minute);
     clearTimeout(timer);
@@ -38,6 +40,7 @@ export function startSync(): () => void {
     stopCounts();
     stopSession();
     stopLine();
+    stopBriefings();
   };
 }
 

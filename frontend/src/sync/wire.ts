@@ -2,6 +2,7 @@
 import type { components } from "./schema";
 
 type Schemas = components["schemas"];
+export type Briefed = Schemas["Briefed"];
 export type Me = Schemas["Me"];
 export type Pairing = Schemas["Pairing"];
 export type Problem = Schemas["Problem"];

@@ -71,6 +71,7 @@ export class GardenServer {
     if (path === "/logout") return new Response(null, { status: 204 });
     if (what === "push") return this.push(garden!, json as never);
     if (what === "pull") return this.pull(garden!, at.searchParams);
+    if (what === "briefing") return this.briefing(garden!, at.searchParams.get("today")!);
     return this.blob(method, garden!, sha!, init.body as ArrayBuffer);
   };
 
@@ -130,6 +131,12 @@ export class GardenServer {
     const more = due.length > page.length;
     const records = page.map(({ ver, ...row }) => ({ ...row, rev: Object.fromEntries(Object.entries(ver).map(([f, [n]]) => [f, n])) }));
     return ok({ cursor: more ? page.at(-1)!.seq : state.journal.length, head: head(state), more, schema: 1, records });
+  }
+
+  private briefing(garden: string, today: string): Response {
+    const state = this.gardens.get(garden);
+    if (!state) return problem(404, "not_found");
+    return ok({ head: head(state), briefing: { today, garden: { name: "" }, beds: [], lines: [] } });
   }
 
   private blob(method: string, garden: string, sha: string, body: ArrayBuffer): Response {

@@ -1,0 +1,77 @@
+/** The briefing as it travels: what the Python core says of a garden. The screens show it and add nothing to it. */
+export interface Reason {
+  words: string;
+  sources: string[];
+}
+export interface Assumption {
+  key: string;
+  value: number;
+  unit: string;
+  meaning: string;
+}
+export interface Line {
+  about: "roots" | "pattern" | "species" | "sample" | "next" | "watch";
+  code: string;
+  words: string;
+  how_sure: string;
+  because: Reason[];
+  settle: string[];
+  by: string | null;
+  sources: string[];
+  assumptions: Assumption[];
+}
+
+export interface Roots {
+  root_check: string;
+  checked_on: string;
+  gall_scale: string;
+  scale_name: string;
+  chosen: string;
+  n_rated: number;
+  n_stood: number | null;
+  mean: number | null;
+  median: number | null;
+  lowest: number | null;
+  highest: number | null;
+  counts: number[];
+  interval: number[] | null;
+}
+export interface Surface {
+  root_check: string;
+  cell_cm: number;
+  origin_cm: number[];
+  n_columns: number;
+  n_rows: number;
+  values: (number | null)[];
+  ground: ("full" | "pale" | "hatch" | "outside")[];
+  gate: "open" | "closed";
+}
+export interface Fits {
+  species: string;
+  because: string[];
+}
+export interface Species {
+  consistent_with: Fits[];
+  against: Fits[];
+  send_for_identification: boolean;
+  why: string[];
+}
+
+export interface BedTold {
+  bed: string;
+  name: string;
+  roots: Roots | null;
+  surface: Surface | null;
+  species: Species | null;
+  lines: Line[];
+}
+export interface Briefing {
+  today: string;
+  beds: BedTold[];
+  lines: Line[];
+}
+/** Entries of one kind that a briefing does not include yet. */
+export interface Missing {
+  kind: string;
+  n: number;
+}
