@@ -54,11 +54,12 @@ def over_http() -> list[Figure]:
         first = told(caller)
         again = [told(caller) for _ in range(N_ASKED)]
         changed = [after_a_rating(caller, mutations) for _ in range(N_ASKED)]
+    median = percentile(again, 0.5)
     name = f"briefing of {N_BEDS} beds, {N_BEDS * N_CHECKS * N_PLANTS} ratings"
     return [
-        within(f"{name}, the first after a start", first, BUDGET_MS, "ms"),
-        within(f"{name}, median of {N_ASKED}", percentile(again, 0.5), BUDGET_MS, "ms"),
+        within(f"{name}, median of {N_ASKED}", median, BUDGET_MS, "ms"),
         within(f"{name}, after one more rating", percentile(changed, 0.5), BUDGET_MS, "ms"),
+        beside(f"{name}, the first after a start", first / 1000, median / 1000, "later ones"),
     ]
 
 
