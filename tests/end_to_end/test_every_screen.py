@@ -30,6 +30,7 @@ CHECK = f"/checks/{LATEST_CHECK_OF_WELL_ELBOW}"
 FULL = {
     "garden": ["/", "/garden", "/garden/new", "/nowhere"],
     "beds": [f"/beds/{BEDS['Well elbow']}", f"/beds/{BEDS['Wall bed']}", "/beds/new"],
+    "known": [f"/beds/{BEDS[name]}/what-we-know" for name in ("Rain barrel bed", "Wall bed")],
     "forms": [
         f"/beds/{BEDS['Well elbow']}/edit",
         f"/beds/{BEDS['Wall bed']}/plantings/new",
@@ -154,6 +155,19 @@ def test_the_sheets_of_a_check_have_no_barrier(phone, tool):
     phone.open(CHECK)
     phone.button(tool).tap()
     expect(phone.page.get_by_role("dialog")).to_be_visible()
+    settle(phone)
+    assert findings(phone) == []
+
+
+def test_hot_spots_and_sources_make_no_barrier(phone):
+    bed = f"/beds/{BEDS['Rain barrel bed']}"
+    phone.open(bed)
+    phone.button("Show hot spots on the map").tap()
+    settle(phone)
+    assert findings(phone) == []
+    phone.open(f"{bed}/what-we-know")
+    phone.button(re.compile("sources?$")).tap()
+    expect(phone.page.get_by_role("dialog").get_by_role("article").first).to_be_visible()
     settle(phone)
     assert findings(phone) == []
 

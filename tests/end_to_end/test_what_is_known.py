@@ -1,0 +1,161 @@
+"""What is known of a bed, as the phone shows it: whole, with its age, also with no server.
+
+What is shown is held against the answer of the server itself; sources against the table of
+references, colours against the table of grade colours.
+"""
+
+import json
+import re
+
+import pytest
+from playwright.sync_api import expect
+
+from api.bootstrap.places import ROOT
+from tests.end_to_end.demo_garden import BEDS, GARDEN
+
+RAIN_BARREL = f"/beds/{BEDS['Rain barrel bed']}"
+WHY = f"{RAIN_BARREL}/what-we-know"
+# WebAssembly switched off, as locked-down phones have it: nothing is worked out here.
+NO_WASM = "--js-flags=--noexpose-wasm"
+ASK = (
+    "async (garden) => (await (await fetch(`/api/v1/gardens/${garden}/briefing`)).json()).briefing"
+)
+
+
+def table(name):
+    return json.loads((ROOT / "fixtures" / name).read_text(encoding="utf-8"))
+
+
+def told_of(phone, bed):
+    """What the server says of a bed, asked by the phone's own sign-in."""
+    beds = phone.page.evaluate(ASK, GARDEN)["beds"]
+    return next(one for one in beds if one["bed"] == BEDS[bed])
+
+
+def wait_until_told(phone, path=RAIN_BARREL):
+    phone.open(path)
+    expect(main(phone)).to_contain_text("Worked out", timeout=20_000)
+
+
+def main(phone):
+    return phone.page.get_by_role("main")
+
+
+def every_text(line):
+    yield from (line["words"], line["how_sure"], *line["settle"])
+    yield from (reason["words"] for reason in line["because"])
+
+
+def squares(phone):
+    return phone.page.locator("#bed-map svg g[clip-path] rect:not(.bleach)")
+
+
+def test_every_verdict_says_how_sure_why_and_what_would_settle_it(phone):
+    wait_until_told(phone, WHY)
+    lines = told_of(phone, "Rain barrel bed")["lines"]
+    assert {line["about"] for line in lines} >= {"roots", "pattern"}
+    shown = main(phone).inner_text()
+    missing = [text for line in lines for text in every_text(line) if text not in shown]
+    assert missing == []
+
+
+def test_sources_are_one_tap_away_with_title_and_year(phone):
+    wait_until_told(phone, WHY)
+    line = next(line for line in told_of(phone, "Rain barrel bed")["lines"] if line["sources"])
+    card = main(phone).get_by_role("article").filter(has_text=line["words"])
+    card.get_by_role("button", name=re.compile(r"\d+ sources?")).tap()
+    panel = phone.page.get_by_role("dialog")
+    for key in line["sources"]:
+        source = table("references.json")[key]
+        expect(panel).to_contain_text(source["title"])
+        expect(panel).to_contain_text(f"{source['authors']} · {source['year']}")
+
+
+def test_the_mean_stands_with_its_interval_its_plants_and_its_age(phone):
+    wait_until_told(phone)
+    roots = told_of(phone, "Rain barrel bed")["roots"]
+    low, high = roots["interval"]
+    mean = f"{roots['mean']:.1f} ({low:.1f} to {high:.1f}), "
+    expect(main(phone)).to_contain_text(f"{mean}{roots['n_rated']} of {roots['n_stood']} plants, ")
+    expect(main(phone)).to_contain_text(f"From grade {roots['lowest']} to grade {roots['highest']}")
+
+
+def test_hot_spots_lie_under_the_plants_in_the_colours_of_their_grades(phone):
+    wait_until_told(phone)
+    surface = told_of(phone, "Rain barrel bed")["surface"]
+    assert surface["gate"] == "open"
+    expect(squares(phone)).to_have_count(0)
+    phone.button("Show hot spots on the map").tap()
+    inside = [i for i, ground in enumerate(surface["ground"]) if ground != "outside"]
+    expect(squares(phone)).to_have_count(len(inside))
+    fills, seen = table("grade_colours.json")["fills"], squares(phone).all()
+    for at in (0, len(inside) // 2, -1):
+        value = surface["values"][inside[at]]
+        dug = surface["ground"][inside[at]] in ("full", "pale")
+        wanted = fills[int(value + 0.5)] if dug else re.compile("^url")
+        expect(seen[at]).to_have_attribute("fill", wanted)
+    phone.button("Take hot spots off the map").tap()
+    expect(squares(phone)).to_have_count(0)
+
+
+def test_where_no_map_is_drawn_a_sentence_says_why_and_no_button_offers_it(phone):
+    wait_until_told(phone, f"/beds/{BEDS['Well elbow']}")
+    told = told_of(phone, "Well elbow")
+    assert told["surface"] is None or told["surface"]["gate"] == "closed"
+    (why, *_) = [line["words"] for line in told["lines"] if line["about"] == "pattern"]
+    expect(main(phone)).to_contain_text(why)
+    expect(phone.button("Show hot spots on the map")).to_have_count(0)
+
+
+def test_what_is_next_is_three_lines_and_all_of_them_one_tap_away(phone):
+    wait_until_told(phone, "/")
+    briefing = phone.page.evaluate(ASK, GARDEN)
+    of_beds = [line for bed in briefing["beds"] for line in bed["lines"] if line["about"] == "next"]
+    n = len(briefing["lines"]) + len(of_beds)
+    shown = main(phone).locator("section").filter(has_text="What next").last.get_by_role("listitem")
+    expect(shown).to_have_count(min(3, n))
+    if n > 3:
+        phone.button(f"All {n}").tap()
+        expect(shown).to_have_count(n)
+
+
+@pytest.fixture
+def told_phone(open_browser):
+    """A phone that was told what is known; the browser is closed when it is opened again."""
+    phone = open_browser(NO_WASM)
+    phone.sign_in()
+    wait_until_told(phone)
+    return phone
+
+
+def test_without_server_and_after_a_restart_it_is_still_shown_with_its_age(
+    server, open_browser, told_phone
+):
+    mean = told_of(told_phone, "Rain barrel bed")["roots"]["mean"]
+    server.kill()
+    phone = open_browser(NO_WASM)
+    wait_until_told(phone)
+    expect(main(phone)).to_contain_text(f"{mean:.1f} (")
+    expect(main(phone)).not_to_contain_text("does not include")
+    wait_until_told(phone, WHY)
+    phone.button(re.compile(r"\d+ sources?")).tap()
+    expect(phone.page.get_by_role("dialog")).to_contain_text("What was read of it")
+    assert phone.complaints == []
+
+
+def test_a_new_rating_is_named_as_not_included_until_the_server_was_asked(
+    server, open_browser, told_phone
+):
+    server.kill()
+    phone = open_browser(NO_WASM)
+    phone.start_check(BEDS["Wall bed"])
+    phone.rate(4)
+    wait_until_told(phone, f"/beds/{BEDS['Wall bed']}")
+    said = "It does not include 2 entries yet: 1 plant and 1 root check."
+    expect(main(phone)).to_contain_text(said)
+    expect(main(phone)).to_contain_text("Nobody has rated roots in this bed yet")
+
+    server.start()
+    phone.page.reload()
+    expect(main(phone)).not_to_contain_text("does not include", timeout=20_000)
+    expect(main(phone)).to_contain_text("Mean grade")
