@@ -216,7 +216,7 @@ class Teller:
         words = Because(filled(str(row["words"]), said.params))
         return [words, *(_because(one, said.params) for one in _rows(row, "because"))]
 
-    def table(self, name: str) -> Mapping[str, object]:
+    def table(self, name: str) -> Mapping[str, Mapping[str, object]]:
         """A table with named entries.
 
         Parameters
