@@ -53,14 +53,19 @@ function pyodideParts(folder: string): Part[] {
   });
 }
 
-/** Run by the Python whose packages the server prints with, so that both print alike. */
 function archivePart(project: string): Part {
+  const { hash, content } = packCore(project);
+  return { path: `/engine/core-${hash.slice(0, 16)}.zip`, content, packed: null };
+}
+
+/** Run by the Python whose packages the server prints with, so that both print alike. */
+export function packCore(project: string): { hash: string; content: Buffer } {
   const folder = mkdtempSync(join(tmpdir(), "knotbed-engine-"));
   const zip = join(folder, "core.zip");
   try {
     const packing = [join(project, "frontend/build/pack_engine.py"), project, zip];
     const hash = execFileSync(python(project), packing, { encoding: "utf8", stdio: ["ignore", "pipe", "inherit"] }).trim();
-    return { path: `/engine/core-${hash.slice(0, 16)}.zip`, content: readFileSync(zip), packed: null };
+    return { hash, content: readFileSync(zip) };
   } finally {
     rmSync(folder, { recursive: true });
   }

@@ -1,0 +1,61 @@
+/** The packed Python core under Pyodide in Node, and the same core under the project's own Python. */
+import { execFileSync } from "node:child_process";
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join, resolve } from "node:path";
+import { loadPyodide, type PyodideAPI } from "pyodide";
+import { packCore, python } from "../../build/engine";
+
+export const ROOT = resolve(import.meta.dirname, "../../..");
+type Desk = (name: string, args: string) => { toJs(): [string, Uint8Array]; destroy(): void };
+
+export async function startCore(): Promise<PyodideAPI> {
+  const core = await loadPyodide({ indexURL: join(ROOT, "frontend/node_modules/pyodide/") });
+  core.unpackArchive(new Uint8Array(packCore(ROOT).content), "zip", { extractDir: "/engine" });
+  core.runPython("import sys; sys.path.insert(0, '/engine')");
+  return core;
+}
+
+export function askHere(core: PyodideAPI, name: string, args: object): [string, Buffer] {
+  const desk = (core.pyimport("phone_desk") as { ask: Desk }).ask;
+  const [as, bytes] = desk(name, JSON.stringify(args)).toJs();
+  return [as, Buffer.from(bytes)];
+}
+
+/** What the server's Python prints for the same question. */
+export function askServersPython(name: string, args: object): Buffer {
+  const folder = mkdtempSync(join(tmpdir(), "knotbed-core-"));
+  const asked = join(folder, "asked.json");
+  writeFileSync(asked, JSON.stringify(args));
+  const code = `import json, pathlib, sys
+from gardens.sheets import desk
+tables = {p.stem: json.loads(p.read_text()) for p in pathlib.Path("fixtures").glob("*.json")}
+sys.stdout.buffer.write(desk.answer(${JSON.stringify(name)}, json.load(open(${JSON.stringify(asked)})), tables))`;
+  try {
+    return execFileSync(python(ROOT), ["-c", code], { cwd: ROOT, maxBuffer: 64e6 });
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+/** Put a file of the project where the core's own files lie. */
+export function lend(core: PyodideAPI, path: string): void {
+  core.FS.mkdirTree(`/engine/${path.replace(/\/[^/]+$/, "")}`);
+  core.FS.writeFile(`/engine/${path}`, readFileSync(join(ROOT, path)));
+}
+
+export function jsonIn(folder: string): string[] {
+  return readdirSync(join(ROOT, folder)).filter((name) => name.endsWith(".json")).map((name) => `${folder}/${name}`);
+}
+
+export interface Demo {
+  garden: string;
+  records: { id: string; kind: string; deleted: boolean; doc: Record<string, unknown> }[];
+}
+
+/** The demo garden as it travels. */
+export function demoGarden(): Demo {
+  const { garden, mutations } = JSON.parse(readFileSync(join(ROOT, "fixtures/demo/garden.json"), "utf8"));
+  const records = mutations.map(({ id, kind, set }: { id: string; kind: string; set: object }) => ({ id, kind, deleted: false, doc: set }));
+  return { garden, records };
+}

@@ -1,0 +1,60 @@
+import { beforeAll, expect, test } from "vitest";
+import type { PyodideAPI } from "pyodide";
+import { packCore } from "../../build/engine";
+import { askHere, askServersPython, demoGarden, jsonIn, lend, ROOT, startCore } from "../cast/core";
+
+let core: PyodideAPI;
+beforeAll(async () => {
+  core = await startCore();
+}, 60_000);
+
+const { records } = demoGarden();
+const first = (kind: string) => records.find((record) => record.kind === kind)!.id;
+const common = { records, origin: "https://garden.test", now: "2031-06-14T09:30:00.000Z" };
+const SHEETS: [string, object][] = [
+  ["submission_sheet", { samples: [first("soil_sample")], paper: "a4" }],
+  ["bed_map", { root_check: first("root_check"), paper: "letter" }],
+  ["rating_form", { planting: first("planting"), scale: "zeck10", paper: "a4" }],
+];
+
+test.each(SHEETS)("the phone's %s is the server's, byte for byte", (name, args) => {
+  const [as, bytes] = askHere(core, name, { ...common, ...args });
+  expect(as).toBe("pdf");
+  expect(bytes.equals(askServersPython(name, { ...common, ...args }))).toBe(true);
+});
+
+test("a garden in a far time zone prints the hour of its own clock", () => {
+  const moved = records.map((record) => (record.kind === "garden" ? { ...record, doc: { ...record.doc, time_zone: "Pacific/Chatham" } } : record));
+  const args = { ...common, records: moved, samples: [first("soil_sample")], paper: "a4" };
+  const here = askHere(core, "submission_sheet", args)[1];
+  expect(here.equals(askServersPython("submission_sheet", args))).toBe(true);
+  expect(here.equals(askHere(core, "submission_sheet", { ...args, records })[1])).toBe(false);
+});
+
+test("a refusal comes back as a code", () => {
+  const asked = { ...common, samples: ["0199-none"], paper: "a4" };
+  const [as, bytes] = askHere(core, "submission_sheet", asked);
+  expect([as, JSON.parse(bytes.toString())]).toEqual(["problem", { code: "not_found", params: { field: "samples", id: "0199-none" } }]);
+  expect(askHere(core, "nothing", {})[0]).toBe("problem");
+});
+
+test("every published value comes out on the phone too", () => {
+  const checks = jsonIn("fixtures/checks");
+  for (const path of ["tests/domain/checks.py", ...checks]) lend(core, path);
+  core.runPython(`
+import json
+from tests.domain.checks import all_cases, run_case
+cases = all_cases()
+runs = [(case, *run_case(case)) for case in cases]
+wrong = json.dumps([[case["id"], repr(got), repr(case["expect"])] for case, ok, got in runs if not ok])
+`);
+  expect(checks.length).toBeGreaterThan(0);
+  expect(core.globals.get("cases").length).toBeGreaterThan(100);
+  expect(JSON.parse(core.globals.get("wrong"))).toEqual([]);
+}, 60_000);
+
+test("packing twice gives the same bytes", () => {
+  const [one, two] = [packCore(ROOT), packCore(ROOT)];
+  expect(one.hash).toBe(two.hash);
+  expect(one.content.equals(two.content)).toBe(true);
+});
