@@ -49,7 +49,7 @@ def density_without_host(density: float, survival: float, periods: float) -> flo
         raise DomainError("not_a_share", survival=survival)
     if not (density >= 0 and periods >= 0):
         raise DomainError("negative", density=density, periods=periods)
-    return density * survival**periods
+    return density * math.pow(survival, periods)
 
 
 def monthly_survival(yearly_loss: float) -> float:
@@ -81,7 +81,7 @@ def monthly_survival(yearly_loss: float) -> float:
     """
     if not 0 <= yearly_loss < 1:
         raise DomainError("not_a_share", yearly_loss=yearly_loss)
-    return (1 - yearly_loss) ** (1 / 12)
+    return math.pow(1 - yearly_loss, 1 / 12)
 
 
 def half_life_days(yearly_loss: float) -> float:
@@ -153,7 +153,7 @@ def survival_after(days: float, half_life: float) -> float:
         raise DomainError("negative", days=days)
     if not half_life > 0:
         raise DomainError("not_above_zero", half_life=half_life)
-    return 0.5 ** (days / half_life)
+    return math.pow(0.5, days / half_life)
 
 
 def juveniles_still_moving(degree_days: float) -> float:

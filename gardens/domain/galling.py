@@ -8,13 +8,8 @@ import statistics
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from gardens.domain.bounded import TOP_GRADE, Interval, mean_interval
 from gardens.domain.errors import DomainError
-from gardens.domain.student import t_quantile
-
-TOP_GRADE = 10
-SURE = 0.975
-
-Interval = tuple[float, float]
 
 
 @dataclass(frozen=True)
@@ -188,61 +183,6 @@ def summarize(readings: Sequence[Reading]) -> Summary:
         highest=max(every, default=None),
         counts=tuple(every.count(grade) for grade in range(TOP_GRADE + 1)),
     )
-
-
-def mean_interval(grades: Sequence[float], n_plants: int | None = None) -> Interval | None:
-    """95 % interval for the mean grade of a bed from a few of its plants.
-
-    Parameters
-    ----------
-    grades : sequence of float
-        One grade per plant dug, any number [one scale, 0..10].
-    n_plants : int or None
-        Plants that stood in the bed [1, more than were dug]; None when nobody counted.
-
-    Returns
-    -------
-    (float, float) or None
-        Low and high end [same scale, 0..10]; None for two plants or fewer and when every
-        plant of the bed was dug.
-
-    Notes
-    -----
-    Wilson's score interval with a quasi-binomial variance: our own construction, not a
-    textbook interval. Where nearly all grades are at one end the variance has a floor, so
-    that five grades of 0 do not claim certainty. Holds for plants chosen without looking at
-    their tops; it covers the difference between plants, not the rater's eye.
-
-    References
-    ----------
-    our_bounded_interval, wilson_1927
-
-    Examples
-    --------
-    >>> [round(end, 6) for end in mean_interval([0, 1, 1, 2, 3, 5])]
-    [0.807342, 4.157667]
-    """
-    n = len(grades)
-    if n <= 2 or (n_plants is not None and n_plants <= n):
-        return None
-    share = statistics.fmean(grades) / TOP_GRADE
-    spread, degrees = _spread(grades, share)
-    sized = n if n_plants is None else n * (n_plants - 1) / (n_plants - n)
-    n_effective = sized / spread
-    q = t_quantile(SURE, degrees)
-    pull = q * q / n_effective
-    centre = (share + pull / 2) / (1 + pull)
-    half = q * math.sqrt(share * (1 - share) / n_effective + pull / (4 * n_effective)) / (1 + pull)
-    return TOP_GRADE * max(0.0, centre - half), TOP_GRADE * min(1.0, centre + half)
-
-
-def _spread(grades: Sequence[float], share: float) -> tuple[float, int]:
-    """Share of the largest possible variance [1, 0.02..1], and degrees of freedom."""
-    n = len(grades)
-    softened = (sum(grades) / TOP_GRADE + 0.5) / (n + 1)
-    seen = statistics.variance(grades) / TOP_GRADE**2 / (softened * (1 - softened))
-    floor = max(0.02, 0.30 * max(0.0, 1 - min(share, 1 - share) / 0.15))
-    return min(1.0, max(seen, floor)), max(n - 1, 3) if floor > seen else n - 1
 
 
 def sureness(readings: Sequence[Reading], how: str, n_plants_stood: int | None) -> Sureness:

@@ -1,4 +1,4 @@
-"""Names for how a plant fared in a trial: host classes, resistance, and the worth of acting.
+"""Names for how a plant fared in a trial: host classes, resistance, and a rotation's length.
 
 Not for a bed of your own garden: each name needs counts before and after, or a check beside it.
 """
@@ -169,66 +169,3 @@ def years_without_host(density: float, start_density: float, yearly_survival: fl
     if not 0 < yearly_survival < 1:
         raise DomainError("not_a_share", yearly_survival=yearly_survival)
     return max(0.0, math.log(density / start_density) / -math.log(yearly_survival))
-
-
-def economic_threshold_ferris(
-    *,
-    crop_value: float,
-    production_cost: float,
-    control_cost: float,
-    damage_per_nematode: float,
-    tolerance_limit: float,
-    minimum_yield: float,
-) -> float | None:
-    """Density from which a treatment of fixed cost would pay, in the model.
-
-    Parameters
-    ----------
-    crop_value : float
-        MV, worth of the crop without nematodes [any money, > production cost].
-    production_cost : float
-        PC [same money, >= 0].
-    control_cost : float
-        CM, cost of the treatment [same money, >= 0].
-    damage_per_nematode : float
-        z [1, above 0 and below 1].
-    tolerance_limit : float
-        T [any one unit, >= 0].
-    minimum_yield : float
-        m [1, 0 and below 1].
-
-    Returns
-    -------
-    float or None
-        Density [same unit, >= T]; None when the treatment costs more than the nematodes can.
-
-    Raises
-    ------
-    DomainError
-        ``not_above_zero`` or ``not_a_share``.
-
-    Notes
-    -----
-    Assumes a treatment that works wholly, which none does. Never for a lab's number.
-
-    References
-    ----------
-    ferris_1978_sheet
-
-    Examples
-    --------
-    >>> found = economic_threshold_ferris(crop_value=1188, production_cost=627,
-    ...     control_cost=195, damage_per_nematode=0.999999, tolerance_limit=25,
-    ...     minimum_yield=0.1)
-    >>> round(found, 1)
-    488135.5
-    """
-    margin = crop_value - production_cost
-    if not margin > 0:
-        raise DomainError("not_above_zero", margin=margin)
-    if not (0 < damage_per_nematode < 1 and 0 <= minimum_yield < 1):
-        raise DomainError("not_a_share", z=damage_per_nematode, m=minimum_yield)
-    left = ((margin - control_cost) / margin - minimum_yield) / (1 - minimum_yield)
-    if left <= 0:
-        return None
-    return max(tolerance_limit, tolerance_limit + math.log(left) / math.log(damage_per_nematode))

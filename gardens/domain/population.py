@@ -1,15 +1,11 @@
-"""How numbers and yields move in the published models: for comparing and for "what if".
+"""How numbers grow on a host in the published models: for comparing and for "what if".
 
-Not a forecast of a bed. A tolerance limit comes from finely dosed eggs and juveniles; a lab
-counts the juveniles it recovers in one season. Never put a lab's number straight in, and
-never show a share of yield for a bed: show bands. Every call keeps one unit throughout.
+Not a forecast of a bed. Every call keeps one unit throughout.
 """
 
 import math
 
 from gardens.domain.errors import DomainError
-
-DAMAGE_BASE = 0.95
 
 
 def _above_zero(**values: float) -> None:
@@ -22,62 +18,6 @@ def _not_negative(**values: float) -> None:
     for name, value in values.items():
         if not value >= 0:
             raise DomainError("negative", name=name, value=value)
-
-
-def relative_yield_seinhorst(
-    initial_density: float,
-    tolerance_limit: float,
-    minimum_yield: float,
-    damage_base: float = DAMAGE_BASE,
-) -> float:
-    """Yield of a crop at a density, as a share of the yield without nematodes.
-
-    Parameters
-    ----------
-    initial_density : float
-        Pi, eggs and juveniles at planting [any one unit, >= 0].
-    tolerance_limit : float
-        T, the density up to which nothing is lost [same unit, > 0].
-    minimum_yield : float
-        m, what is left at any density [1, 0..1].
-    damage_base : float
-        z to the power of T [1, above 0 and below 1]; 0.95 by convention.
-
-    Returns
-    -------
-    float
-        y [1, m..1].
-
-    Raises
-    ------
-    DomainError
-        ``not_above_zero``, ``negative`` or ``not_a_share``.
-
-    Notes
-    -----
-    y = m + (1 - m) base^(Pi / T - 1) above T. Some texts take 1 / 1.05 for the base; the two
-    differ in the third digit. T of one crop varied a hundredfold with soil, heat and the
-    stage counted, and pots overstate it.
-
-    References
-    ----------
-    seinhorst_teaching, di_vito_1991_tomato, okra_javanica
-
-    Examples
-    --------
-    Okra loses a tenth at 0.85 juveniles per cm3, the paper says:
-
-    >>> round(relative_yield_seinhorst(0.85, 0.28, 0), 4)
-    0.9008
-    """
-    _above_zero(tolerance_limit=tolerance_limit)
-    _not_negative(initial_density=initial_density)
-    if not (0 <= minimum_yield <= 1 and 0 < damage_base < 1):
-        raise DomainError("not_a_share", minimum_yield=minimum_yield, damage_base=damage_base)
-    beyond = initial_density / tolerance_limit - 1
-    if beyond <= 0:
-        return 1.0
-    return minimum_yield + (1 - minimum_yield) * damage_base**beyond
 
 
 def final_density_one_generation(

@@ -15,3 +15,9 @@ FIXTURES = Path(__file__).resolve().parents[2] / "fixtures"
 def read_table(name: str) -> Any:
     """Return what ``fixtures/<name>.json`` holds; nobody may change it."""
     return json.loads((FIXTURES / f"{name}.json").read_text(encoding="utf-8"))
+
+
+@cache
+def all_tables() -> dict[str, Any]:
+    """Return every table of ``fixtures`` by the stem of its name; nobody may change one."""
+    return {path.stem: read_table(path.stem) for path in sorted(FIXTURES.glob("*.json"))}

@@ -7,14 +7,24 @@ import pytest
 import yaml
 from django.core.management import call_command
 
-from tests.phones import bed, item
+from tests.phones import bed, item, new_id, planting, rating, root_check
 
 FILE = Path(__file__).resolve().parents[2] / "api" / "openapi.yaml"
 
 
 @pytest.fixture(scope="module")
 def described():
-    return yaml.safe_load(FILE.read_text())
+    return with_null(yaml.safe_load(FILE.read_text()))
+
+
+def with_null(part):
+    """The description in plain JSON Schema, which has no word "nullable"."""
+    if isinstance(part, list):
+        return [with_null(one) for one in part]
+    if not isinstance(part, dict):
+        return part
+    told = {name: with_null(one) for name, one in part.items()}
+    return {"anyOf": [told, {"type": "null"}]} if told.get("nullable") is True else told
 
 
 def check(described, answer, path, verb, status, kind="application/json"):
@@ -54,6 +64,15 @@ def test_answers_have_the_shapes_that_are_described(described, phone, tablet):
         "duplicate",
     }
     check(described, phone.get_pull(), "/api/v1/gardens/{garden}/pull", "get", 200)
+
+
+def test_a_briefing_has_the_shape_that_is_described(described, phone):
+    own, planted, checked = new_id(), new_id(), new_id()
+    ratings = [rating(checked, grade=grade, plant=grade + 1) for grade in range(11)]
+    checking = root_check(planted, checked, chosen={"how": "random", "every_k": None})
+    phone.push(bed(), bed(own), planting(own, planted), checking, *ratings)
+    told = phone.get(phone.path("briefing?today=2031-07-01"))
+    check(described, told, "/api/v1/gardens/{garden}/briefing", "get", 200)
 
 
 @pytest.mark.parametrize(("asked", "status"), [({"limit": "x"}, 400), ({"cursor": "9"}, 409)])

@@ -1,9 +1,9 @@
 import pytest
 
+from gardens.domain.bounded import mean_interval
 from gardens.domain.errors import DomainError
 from gardens.domain.galling import (
     Reading,
-    mean_interval,
     plant_key,
     read_reading,
     rounded_outward,

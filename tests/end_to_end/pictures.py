@@ -17,10 +17,15 @@ def sensor_image() -> Image.Image:
     grain = Image.frombytes("L", (500, 375), os.urandom(500 * 375)).resize(SENSOR_PX)
     slope = Image.linear_gradient("L").resize(SENSOR_PX)
     image = Image.merge("RGB", (Image.blend(slope, grain, 0.25), slope, grain))
+    mark_corners(image)
+    return image
+
+
+def mark_corners(image: Image.Image) -> None:
+    """Paint the top left corner red and the top right one green."""
     pen = ImageDraw.Draw(image)
     pen.rectangle((0, 0, 900, 900), fill=RED)
     pen.rectangle((SENSOR_PX[0] - 900, 0, SENSOR_PX[0], 900), fill=GREEN)
-    return image
 
 
 def position_exif() -> Image.Exif:
@@ -45,10 +50,12 @@ def make_camera_jpeg(path: Path) -> Path:
 
 
 def make_heic(path: Path) -> Path:
-    """Write the same picture as an upright HEIC with the position still in it."""
+    """Write an upright HEIC of the same size, without grain, with the position still in it."""
     pillow_heif.register_heif_opener()
     exif = position_exif()
     exif[ExifTags.Base.Orientation] = 1
-    upright = sensor_image().transpose(Image.Transpose.ROTATE_270)
+    upright = Image.linear_gradient("L").resize(SENSOR_PX).convert("RGB")
+    mark_corners(upright)
+    upright = upright.transpose(Image.Transpose.ROTATE_270)
     upright.save(path, "HEIF", quality=70, exif=exif.tobytes())
     return path

@@ -41,8 +41,9 @@ SMALL_TARGETS = """(least) => {
   return said;
 }"""
 
-WIDER_THAN_SCREEN = """() => document.documentElement.scrollWidth > innerWidth
-  ? [`page is ${document.documentElement.scrollWidth} px wide on a screen of ${innerWidth}`] : []"""
+WIDER_THAN_SCREEN = """() => [document.documentElement, document.querySelector('main')]
+  .filter(one => one.scrollWidth > one.clientWidth)
+  .map(one => `${one.tagName} is ${one.scrollWidth} px wide where ${one.clientWidth} are shown`)"""
 
 
 def axe_violations(page: Page) -> list[str]:

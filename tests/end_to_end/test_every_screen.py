@@ -19,7 +19,12 @@ from tests.end_to_end.demo_garden import (
 )
 from tests.end_to_end.journeys import phone_with_a_conflict
 from tests.end_to_end.phone import EVERY_PLANT
-from tests.end_to_end.screen_checks import GRADE_KEY_PX, axe_violations, small_targets
+from tests.end_to_end.screen_checks import (
+    GRADE_KEY_PX,
+    WIDER_THAN_SCREEN,
+    axe_violations,
+    small_targets,
+)
 
 CHECK = f"/checks/{LATEST_CHECK_OF_WELL_ELBOW}"
 FULL = {
@@ -76,8 +81,18 @@ SPOILT = """() => {
   };
   add("p", "background:#fff; color:#6b6b6b", "Grey on white, about 5:1");
   for (const sign of "<>") add("button", "width:18px; height:18px; min-height:0; padding:0", sign);
+  add("p", "width:900px", "Wider than any phone");
   add("img", "width:20px").src = "/icons/icon.svg";
 }"""
+
+
+SPOILT_SO = [
+    "color-contrast-enhanced",
+    "target-size",
+    "image-alt",
+    '320 px: BUTTON "<" 18x18',
+    "320 px: MAIN is",
+]
 
 
 def test_the_checks_see_a_barrier_when_there_is_one(phone):
@@ -85,7 +100,7 @@ def test_the_checks_see_a_barrier_when_there_is_one(phone):
     settle(phone)
     phone.page.evaluate(SPOILT)
     found = " ".join(findings(phone))
-    for rule in ("color-contrast-enhanced", "target-size", "image-alt", '320 px: BUTTON "<" 18x18'):
+    for rule in SPOILT_SO:
         assert rule in found, rule
 
 
@@ -139,6 +154,21 @@ def test_the_sheets_of_a_check_have_no_barrier(phone, tool):
     expect(phone.page.get_by_role("dialog")).to_be_visible()
     settle(phone)
     assert findings(phone) == []
+
+
+# The base is 112.5 % of the browser's own size.
+TWICE_AS_LARGE = "() => document.documentElement.style.setProperty('font-size', '225%')"
+FULL_PATHS = [path for paths in FULL.values() for path in paths]
+
+
+def test_nothing_runs_off_the_screen_when_text_is_twice_as_large(phone):
+    found = {}
+    for path in FULL_PATHS:
+        phone.open(path)
+        phone.page.evaluate(TWICE_AS_LARGE)
+        settle(phone)
+        found[path] = phone.page.evaluate(WIDER_THAN_SCREEN)
+    assert {path: lines for path, lines in found.items() if lines} == {}
 
 
 @pytest.mark.parametrize("width", WIDTHS_PX)

@@ -55,6 +55,24 @@ def test_ratings_that_came_after_the_backup_are_sent_again(server, phone, yester
     assert count(server, "gardens_conflict") == 0
 
 
+def test_a_photo_that_came_after_the_backup_is_sent_again(server, phone, yesterday, small_photo):
+    check = phone.start_check(WALL)
+    phone.rate(4)
+    phone.add_photo(small_photo)
+    phone.wait_until_sent()
+    phone.open(check)
+    phone.wait_until_sent()
+    stored = "gardens_photo where blob = 'stored'"
+    assert count(server, stored) == 5 + 1
+
+    put_back(server, yesterday)
+    phone.open(check)
+    phone.wait_until_sent()
+
+    assert count(server, stored) == 5 + 1
+    assert count(server, "gardens_blob") == 5 + 1
+
+
 def test_what_waited_while_the_backup_was_put_back_is_sent_too(server, phone, yesterday):
     phone.start_check(WALL)
     phone.rate(4)

@@ -1,7 +1,9 @@
 /** Storing what the server sends. Records, cursor and history mark always move in one transaction. */
-import { currentHouse, inHouse } from "./house";
+import { get } from "svelte/store";
+import { currentHouse, inHouse, noMorePhotos } from "./house";
 import { type Kind, parentOf, type Photo } from "./kinds";
 import type { BlobRow, House, ServerRow } from "./schema";
+import { KEEP_SENT_MS } from "./send";
 
 export interface Feed {
   cursor: number;
@@ -109,12 +111,17 @@ function noted(blob: BlobRow | undefined, server: Photo["blob"]): BlobRow[] {
   if (server === "stored" && blob.st !== "stored") return [{ ...blob, st: "shown" }];
   if (server === "refused") return [{ ...blob, st: "parked", code: "refused" }];
   // The server has no bytes although it took them once: it was restored from an older copy.
-  return server === "pending" && blob.st === "sent" ? [{ ...blob, st: "waiting" }] : [];
+  return server === "pending" && (blob.st === "sent" || blob.st === "shown") ? [{ ...blob, st: "waiting" }] : [];
 }
 
-/** Full bytes go only when the server has shown the photo stored and nothing about it waits here. The thumb stays. */
+/**
+ * Full bytes go only when the server has shown the photo stored and nothing about it waits here; and not before the day
+ * when no older backup is expected to come back without them, unless this phone has no room left. The thumb stays.
+ */
 async function dropShownBytes(db: House, garden: string): Promise<void> {
-  const shown = await db.blobs.where("[garden+st]").equals([garden, "shown"]).toArray();
+  const old = get(noMorePhotos) ? Infinity : Date.now() - KEEP_SENT_MS;
+  const known = await db.blobs.where("[garden+st]").equals([garden, "shown"]).toArray();
+  const shown = known.filter((blob) => blob.added_at < old);
   if (shown.length === 0) return;
   const rows = await db.outbox.where("keys").equals(`${garden}|photo`).toArray();
   const named = new Set(rows.map((row) => row.set["sha256"]));

@@ -35,20 +35,22 @@ export async function addPhoto(garden: string, of: PhotoOf, file: Blob): Promise
 /** An object URL the caller revokes, or null when the picture is neither here nor to be had now. */
 export async function photoUrl(photo: Shown<"photo">, size: PhotoSize): Promise<string | null> {
   const { sha256, mime } = photo.doc;
-  const here = await localBytes(photo.garden, sha256, size);
+  const here = await localBytes(photo, size);
   if (here) return url(here, size === "thumb" ? "image/jpeg" : mime);
   const fetched = await fromServer(photo.garden, sha256, size);
   if (fetched && size === "thumb") await keepThumb(photo, fetched);
   return fetched ? url(fetched, "image/jpeg") : null;
 }
 
-async function localBytes(garden: string, sha256: string, size: PhotoSize): Promise<ArrayBuffer | null> {
+async function localBytes({ garden, doc }: Shown<"photo">, size: PhotoSize): Promise<ArrayBuffer | null> {
   const db = currentHouse();
-  const key: [string, string] = [garden, sha256];
+  const key: [string, string] = [garden, doc.sha256];
   if (size === "thumb") {
     const thumb = (await db.blobs.get(key))?.thumb;
     if (thumb) return thumb;
   }
+  // A browser that had to keep a picture as it came cannot show it either; the server's copy can be shown.
+  if (doc.mime !== "image/jpeg" && doc.blob === "stored") return null;
   return (await db.bytes.get(key))?.bytes ?? null;
 }
 

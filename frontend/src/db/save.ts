@@ -29,7 +29,9 @@ export function now(): string {
 export async function create<K extends Kind>(garden: string, kind: K, doc: Partial<Docs[K]>, id?: string): Promise<string> {
   const made = kind === "garden" ? garden || id || newId() : (id ?? newId());
   const home = kind === "garden" ? made : garden;
-  await save([{ op: "put", garden: home, kind, id: made, set: { ...doc } }]);
+  const step: Step = { op: "put", garden: home, kind, id: made, set: { ...doc } };
+  if (made === id || made === garden) await save([step]);
+  else await addNew(step);
   if (kind === "gall_rating") askToStay();
   return made;
 }
@@ -70,6 +72,11 @@ function taking(garden: string, doc: Docs["conflict"]): Step {
   const gone = doc.field === "deleted" && doc.other === true;
   const target = { garden, kind: doc.of.kind, id: doc.of.id };
   return gone ? { op: "delete", ...target, set: {} } : { op: "patch", ...target, set: { [doc.field]: doc.other } };
+}
+
+/** Under an id made a moment ago there is nothing to look up: no read stands between the tap and the save. */
+async function addNew(step: Step): Promise<void> {
+  await inHouse(["outbox"], (db) => db.outbox.add(outboxRow(db, step, undefined, [])));
 }
 
 /** Several changes that belong together, in one transaction. */

@@ -3,7 +3,8 @@ import { currentHouse, inHouse } from "./house";
 import type { House, OutRow, SentRow } from "./schema";
 
 const TAKEN = ["applied", "conflict", "duplicate"];
-const KEEP_SENT_MS = 30 * 24 * 3_600_000;
+/** How old a backup may be and still be made whole from this phone. */
+export const KEEP_SENT_MS = 30 * 24 * 3_600_000;
 
 export interface Result {
   mid?: string | null;

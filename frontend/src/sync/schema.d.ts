@@ -39,6 +39,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/gardens/{garden}/briefing": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description What is known of each bed, how surely, and what to do next and by when. */
+        get: operations["gardens_briefing_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/gardens/{garden}/pull": {
         parameters: {
             query?: never;
@@ -230,15 +247,55 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        /** @enum {string} */
+        AboutEnum: "roots" | "pattern" | "species" | "sample" | "next" | "watch";
         Account: {
             id: string;
             username: string;
+        };
+        Assumption: {
+            key: string;
+            /** Format: double */
+            value: number;
+            unit: string;
+            meaning: string;
+        };
+        AtMost: {
+            n: number;
+            of: number;
+        };
+        BedBriefed: {
+            /** Format: uuid */
+            bed: string;
+            name: string;
+            /** Format: uuid */
+            planting: string | null;
+            crop: string | null;
+            roots: components["schemas"]["Roots"] | null;
+            surface: components["schemas"]["Surface"] | null;
+            species: components["schemas"]["Species"] | null;
+            lines: components["schemas"]["Line"][];
         };
         BlobStored: {
             sha256: string;
             n_bytes: number;
             width_px: number;
             height_px: number;
+        };
+        Briefed: {
+            head: string;
+            briefing: components["schemas"]["Briefing"];
+        };
+        Briefing: {
+            /** Format: date */
+            today: string;
+            garden: components["schemas"]["GardenNamed"];
+            beds: components["schemas"]["BedBriefed"][];
+            lines: components["schemas"]["Line"][];
+        };
+        Consistent: {
+            species: string;
+            because: string[];
         };
         GardenHead: {
             /** Format: uuid */
@@ -253,10 +310,30 @@ export interface components {
             head: string;
             role: string;
         };
+        GardenNamed: {
+            name: string;
+        };
+        /** @enum {string} */
+        GateEnum: "open" | "closed";
+        /** @enum {string} */
+        GroundEnum: "full" | "pale" | "hatch" | "outside";
         Limits: {
             items: number;
             bytes: number;
             blob: number;
+        };
+        Line: {
+            about: components["schemas"]["AboutEnum"];
+            code: string;
+            words: string;
+            how_sure: string;
+            because: components["schemas"]["Reason"][];
+            settle: string[];
+            /** Format: date */
+            by: string | null;
+            /** @description keys of the references */
+            sources: string[];
+            assumptions: components["schemas"]["Assumption"][];
         };
         Login: {
             username: string;
@@ -278,6 +355,12 @@ export interface components {
             limits: components["schemas"]["Limits"];
             /** Format: date-time */
             server_time: string;
+        };
+        MoreToDig: {
+            n_total: number;
+            n_more: number;
+            /** Format: double */
+            half_width: number;
         };
         Mutation: {
             /** Format: uuid */
@@ -306,6 +389,10 @@ export interface components {
             url: string;
             /** Format: date-time */
             expires_at: string;
+        };
+        Pattern: {
+            code: string;
+            p_band: string;
         };
         Problem: {
             type: string;
@@ -341,6 +428,11 @@ export interface components {
             server_time: string;
             results: components["schemas"]["Result"][];
         };
+        Reason: {
+            words: string;
+            /** @description keys of the references */
+            sources: string[];
+        };
         Record: {
             /** Format: uuid */
             id: string;
@@ -369,6 +461,39 @@ export interface components {
             field?: string;
             message?: string;
         };
+        Roots: {
+            /** Format: uuid */
+            root_check: string;
+            /** Format: uuid */
+            planting: string;
+            crop: string;
+            /** Format: date */
+            checked_on: string;
+            days_ago: number;
+            gall_scale: string;
+            scale_name: string;
+            chosen: string;
+            n_rated: number;
+            n_missing: number;
+            n_dead: number;
+            n_stood: number | null;
+            /** Format: double */
+            mean: number | null;
+            /** Format: double */
+            median: number | null;
+            lowest: number | null;
+            highest: number | null;
+            /** @description readings of each grade, 0 to 10 */
+            counts: number[];
+            /** @description low and high end */
+            interval: number[] | null;
+            why: string;
+            n_galled: number;
+            incidence: components["schemas"]["Share"] | null;
+            at_most: components["schemas"]["AtMost"] | null;
+            more_to_dig: components["schemas"]["MoreToDig"] | null;
+            reading_twice: number;
+        };
         SchemaSpan: {
             current: number;
             push_min: number;
@@ -379,9 +504,35 @@ export interface components {
             csrf: string;
             device: string;
         };
+        Share: {
+            /** Format: double */
+            share_low: number;
+            /** Format: double */
+            share_high: number;
+        };
         Span: {
             min: number;
             max: number;
+        };
+        Species: {
+            consistent_with: components["schemas"]["Consistent"][];
+            against: components["schemas"]["Consistent"][];
+            send_for_identification: boolean;
+            why: string[];
+        };
+        Surface: {
+            /** Format: uuid */
+            root_check: string;
+            /** Format: double */
+            cell_cm: number;
+            origin_cm: number[];
+            n_columns: number;
+            n_rows: number;
+            /** @description row by row */
+            values: (number | null)[];
+            ground: components["schemas"]["GroundEnum"][];
+            gate: components["schemas"]["GateEnum"];
+            pattern: components["schemas"]["Pattern"] | null;
         };
     };
     responses: never;
@@ -556,6 +707,53 @@ export interface operations {
                 };
             };
             507: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_briefing_retrieve: {
+        parameters: {
+            query?: {
+                today?: string;
+            };
+            header?: never;
+            path: {
+                garden: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Briefed"];
+                };
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };

@@ -35,7 +35,7 @@ test("record and bytes are kept in one transaction and the record names the byte
   expect(hashOf(bytes)).toBe(photo!.doc.sha256);
 });
 
-test("the record goes before the bytes, and the bytes stay here until a pull has shown them stored", async () => {
+test("the record goes before the bytes, and the bytes stay here until a pull has shown them stored a month long", async () => {
   await take();
   server.fault = (_method, path) => (path.endsWith("/pull") && server.blobs.size > 0 ? problem(500, "") : null);
   await expect(tab.sync.syncRound()).rejects.toThrow();
@@ -43,7 +43,22 @@ test("the record goes before the bytes, and the bytes stay here until a pull has
   expect(await tab.db().bytes.count()).toBe(1);
   server.fault = () => null;
   await tab.sync.syncRound();
+  expect(await states()).toEqual(["shown"]);
+  expect(await tab.db().bytes.count()).toBe(1);
+  await tab.db().blobs.toCollection().modify({ added_at: Date.now() - 31 * 24 * 3_600_000 });
+  await tab.change(garden, "garden", garden, { note: "a month later" });
+  await tab.sync.syncRound();
   expect(await states()).toEqual(["stored"]);
+  expect(await tab.db().bytes.count()).toBe(0);
+});
+
+test("a full phone lets go at once of the bytes the server has", async () => {
+  await take();
+  await tab.sync.syncRound();
+  expect(await tab.db().bytes.count()).toBe(1);
+  tab.house.noMorePhotos.set(true);
+  await tab.change(garden, "garden", garden, { note: "no room left" });
+  await tab.sync.syncRound();
   expect(await tab.db().bytes.count()).toBe(0);
 });
 
@@ -77,7 +92,7 @@ test("a photo the server cannot open is parked, its record and the others go on"
   let puts = 0;
   server.fault = (method) => (method === "PUT" && (puts += 1) === 1 ? problem(415, "bad_image") : null);
   await tab.sync.syncRound();
-  expect((await states()).sort()).toEqual(["parked", "stored"]);
+  expect((await states()).sort()).toEqual(["parked", "shown"]);
   expect((await first(tab.read.all(garden, "photo"))).length).toBe(2);
 });
 
@@ -101,9 +116,7 @@ test("the bytes of a photo removed before it left are let go, not tried for ever
 test("a server restored from before the upload gets the bytes again while they are here", async () => {
   await take();
   await tab.sync.syncRound();
-  await tab.db().blobs.toCollection().modify({ st: "sent" });
   const [photo] = [...server.gardens.get(garden)!.rows.values()].filter((row) => row.kind === "photo");
-  await tab.db().bytes.put({ garden, sha256: photo!.doc["sha256"] as string, bytes: await heic(1).arrayBuffer() });
   server.blobs.clear();
   photo!.doc["blob"] = "pending";
   photo!.seq = server.gardens.get(garden)!.journal.length + 1;

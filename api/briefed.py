@@ -1,0 +1,129 @@
+"""The shape of a briefing, for ``openapi.yaml``.
+
+Not for its values: those are made by ``gardens.domain.briefing``.
+"""
+
+from rest_framework import serializers as s
+
+
+class ReasonSerializer(s.Serializer):
+    words = s.CharField()
+    sources = s.ListField(child=s.CharField(), help_text="keys of the references")
+
+
+class AssumptionSerializer(s.Serializer):
+    key = s.CharField()
+    value = s.FloatField()
+    unit = s.CharField()
+    meaning = s.CharField()
+
+
+class LineSerializer(s.Serializer):
+    about = s.ChoiceField(["roots", "pattern", "species", "sample", "next", "watch"])
+    code = s.CharField()
+    words = s.CharField()
+    how_sure = s.CharField()
+    because = ReasonSerializer(many=True)
+    settle = s.ListField(child=s.CharField())
+    by = s.DateField(allow_null=True)
+    sources = s.ListField(child=s.CharField(), help_text="keys of the references")
+    assumptions = AssumptionSerializer(many=True)
+
+
+class ShareSerializer(s.Serializer):
+    share_low = s.FloatField()
+    share_high = s.FloatField()
+
+
+class AtMostSerializer(s.Serializer):
+    n = s.IntegerField()
+    of = s.IntegerField()
+
+
+class MoreToDigSerializer(s.Serializer):
+    n_total = s.IntegerField()
+    n_more = s.IntegerField()
+    half_width = s.FloatField()
+
+
+class RootsSerializer(s.Serializer):
+    root_check = s.UUIDField()
+    planting = s.UUIDField()
+    crop = s.CharField()
+    checked_on = s.DateField()
+    days_ago = s.IntegerField()
+    gall_scale = s.CharField()
+    scale_name = s.CharField()
+    chosen = s.CharField()
+    n_rated = s.IntegerField()
+    n_missing = s.IntegerField()
+    n_dead = s.IntegerField()
+    n_stood = s.IntegerField(allow_null=True)
+    mean = s.FloatField(allow_null=True)
+    median = s.FloatField(allow_null=True)
+    lowest = s.IntegerField(allow_null=True)
+    highest = s.IntegerField(allow_null=True)
+    counts = s.ListField(child=s.IntegerField(), help_text="readings of each grade, 0 to 10")
+    interval = s.ListField(child=s.FloatField(), allow_null=True, help_text="low and high end")
+    why = s.CharField()
+    n_galled = s.IntegerField()
+    incidence = ShareSerializer(allow_null=True)
+    at_most = AtMostSerializer(allow_null=True)
+    more_to_dig = MoreToDigSerializer(allow_null=True)
+    reading_twice = s.IntegerField()
+
+
+class PatternSerializer(s.Serializer):
+    code = s.CharField()
+    p_band = s.CharField()
+
+
+class SurfaceSerializer(s.Serializer):
+    root_check = s.UUIDField()
+    cell_cm = s.FloatField()
+    origin_cm = s.ListField(child=s.FloatField())
+    n_columns = s.IntegerField()
+    n_rows = s.IntegerField()
+    values = s.ListField(child=s.FloatField(allow_null=True), help_text="row by row")
+    ground = s.ListField(child=s.ChoiceField(["full", "pale", "hatch", "outside"]))
+    gate = s.ChoiceField(["open", "closed"])
+    pattern = PatternSerializer(allow_null=True)
+
+
+class ConsistentSerializer(s.Serializer):
+    species = s.CharField()
+    because = s.ListField(child=s.CharField())
+
+
+class SpeciesSerializer(s.Serializer):
+    consistent_with = ConsistentSerializer(many=True)
+    against = ConsistentSerializer(many=True)
+    send_for_identification = s.BooleanField()
+    why = s.ListField(child=s.CharField())
+
+
+class BedBriefedSerializer(s.Serializer):
+    bed = s.UUIDField()
+    name = s.CharField()
+    planting = s.UUIDField(allow_null=True)
+    crop = s.CharField(allow_null=True)
+    roots = RootsSerializer(allow_null=True)
+    surface = SurfaceSerializer(allow_null=True)
+    species = SpeciesSerializer(allow_null=True)
+    lines = LineSerializer(many=True)
+
+
+class GardenNamedSerializer(s.Serializer):
+    name = s.CharField(allow_blank=True)
+
+
+class BriefingSerializer(s.Serializer):
+    today = s.DateField()
+    garden = GardenNamedSerializer()
+    beds = BedBriefedSerializer(many=True)
+    lines = LineSerializer(many=True)
+
+
+class BriefedSerializer(s.Serializer):
+    head = s.CharField()
+    briefing = BriefingSerializer()

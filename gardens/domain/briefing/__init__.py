@@ -1,0 +1,96 @@
+"""One answer for a whole garden: what is known of each bed, how surely, and what to do next.
+
+The server, the phone and the sheets all read this one answer. Not for storing or sending it.
+"""
+
+from collections.abc import Mapping, Sequence
+from datetime import date
+
+from gardens.domain.briefing.changes import change_lines
+from gardens.domain.briefing.gathered import Bed, Entry, Gathered, Record, gather, part
+from gardens.domain.briefing.lines import Line, Teller
+from gardens.domain.briefing.next_check import never_rated
+from gardens.domain.briefing.roots import look, newest, roots_values
+from gardens.domain.briefing.roots_lines import roots_lines
+from gardens.domain.briefing.where import surface_values, where, where_lines
+
+__all__ = ["briefing"]
+
+Tables = Mapping[str, object]
+
+
+def briefing(records: Sequence[Record], tables: Tables, today: str) -> dict[str, object]:
+    """What is known of a garden on one day.
+
+    Parameters
+    ----------
+    records : sequence of Mapping
+        ``id``, ``kind``, ``deleted`` and ``doc`` of each record of one garden, any number, in
+        any order.
+    tables : Mapping
+        Content of every table of ``fixtures`` by the stem of its name.
+    today : str
+        The day, ``YYYY-MM-DD``.
+
+    Returns
+    -------
+    dict
+        Plain values that JSON can hold, the same for every order of the same records. Records
+        that cannot be read, or that name something which is not here, are told and left out.
+
+    Notes
+    -----
+    Grows in step with the number of records.
+
+    Examples
+    --------
+    >>> briefing([], {"verdicts": {}, "judgements": {}}, "2031-08-03")["beds"]
+    []
+    """
+    day, teller, garden = date.fromisoformat(today), Teller(tables), gather(records)
+    return {
+        "today": today,
+        "garden": {"name": garden.name},
+        "beds": [_bed(bed, tables, day, teller) for bed in garden.beds],
+        "lines": _garden_lines(garden, teller),
+    }
+
+
+def _bed(bed: Bed, tables: Tables, today: date, teller: Teller) -> dict[str, object]:
+    standing = _standing(bed, today.isoformat())
+    check = newest(bed.checks)
+    seen = look(check, tables) if check else None
+    found = where(bed, seen, teller) if seen else None
+    return {
+        "bed": bed.id,
+        "name": bed.doc["name"],
+        "planting": standing.id if standing else None,
+        "crop": standing.doc["crop"] if standing else None,
+        "roots": roots_values(seen, today, teller) if seen else None,
+        "surface": surface_values(found) if found else None,
+        "species": None,
+        "lines": [
+            *(roots_lines(seen, today, teller) if seen else [never_rated(standing, today, teller)]),
+            *(change_lines(bed.checks, seen, tables, teller) if seen else []),
+            *(where_lines(found, teller) if found else []),
+        ],
+    }
+
+
+def _standing(bed: Bed, today: str) -> Entry | None:
+    """The planting that stands in the bed; the one planted last when there are several."""
+    found = None
+    for planting in bed.plantings:
+        grown = part(planting.doc, "grown")
+        if str(grown["from_on"]) <= today <= str(grown["to_on"] or today):
+            found = planting
+    return found
+
+
+def _garden_lines(garden: Gathered, teller: Teller) -> list[Line]:
+    lines = []
+    if garden.n_adrift:
+        lines.append(teller.line("entries_adrift", n=garden.n_adrift))
+    if garden.n_unreadable:
+        lines.append(teller.line("entries_unreadable", n=garden.n_unreadable))
+    return lines

@@ -1,0 +1,87 @@
+"""What changed between the two newest checks of a bed, and how sure that is.
+
+Not for saying what changed it: weather, crop and day changed too.
+"""
+
+from collections.abc import Mapping, Sequence
+from datetime import date
+
+from gardens.domain import change_lines as change
+from gardens.domain.briefing import remembered
+from gardens.domain.briefing.gathered import Check
+from gardens.domain.briefing.lines import Line, Teller
+from gardens.domain.briefing.roots import Seen, look
+from gardens.domain.change import Side
+from gardens.domain.said import Said
+
+
+def change_lines(
+    checks: Sequence[Check], newest: Seen, tables: Mapping[str, object], teller: Teller
+) -> list[Line]:
+    """Compare the newest check with the one before it.
+
+    Parameters
+    ----------
+    checks : sequence of Check
+        Of one bed, by day.
+    newest : Seen
+        The newest with a rating.
+    tables : Mapping
+        Content of every table of ``fixtures`` by the stem of its name.
+    teller : Teller
+        Makes the lines.
+
+    Returns
+    -------
+    list of Line
+        One line, or none when there is nothing to compare. A check of the worst-looking plants
+        is passed over for an older one of plants chosen without looking.
+    """
+    earlier = _to_compare(checks, newest, tables) if newest.summary.n_rated else None
+    return [_line(earlier, newest, teller)] if earlier else []
+
+
+def _to_compare(checks: Sequence[Check], newest: Seen, tables: Mapping[str, object]) -> Seen | None:
+    picked = None
+    for check in reversed(checks):
+        if check.on >= newest.check.on or not check.ratings:
+            continue
+        seen = look(check, tables)
+        if not seen.summary.n_rated:
+            continue
+        if seen.how != "worst_looking" or newest.how == "worst_looking":
+            return seen
+        picked = picked or seen
+    return picked
+
+
+def _line(before: Seen, after: Seen, teller: Teller) -> Line:
+    if before.scale.key != after.scale.key:
+        scales = {"before": before.scale.name, "after": after.scale.name}
+        return teller.say(Said("change_scales_differ", {"on": _day(before), **scales}))
+    if (before.how == "worst_looking") != (after.how == "worst_looking"):
+        return teller.say(Said("change_one_picked", {"on": _day(before)}))
+    said = change.change_lines(remembered.verdict(_side(before), _side(after), teller.rules))
+    more = [Said("change_between", {"before": _day(before), "after": _day(after)})]
+    if _crop(before) != _crop(after):
+        more.append(Said("change_crops_differ"))
+    return teller.say(said[0], *more, *said[1:])
+
+
+def _crop(seen: Seen) -> str:
+    planting = seen.check.planting.doc
+    return str(planting["crop_key"]) or str(planting["crop"]).strip().lower()
+
+
+def _side(seen: Seen) -> Side:
+    return Side(
+        grades=tuple(sorted(one.grade for one in seen.plants)),
+        gall_scale=seen.scale.key,
+        how=seen.how,
+        n_plants=seen.n_stood,
+        rater=str(seen.check.doc["rater"]).strip(),
+    )
+
+
+def _day(seen: Seen) -> date:
+    return date.fromisoformat(seen.check.on)

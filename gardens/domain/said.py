@@ -1,0 +1,102 @@
+"""One thing to say: a code and its numbers, rounded as they are shown.
+
+Not for wording: the sentence for a code lives in ``fixtures/verdicts.json``.
+"""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True)
+class Said:
+    """A sentence to come, by its code, with the values that fill it."""
+
+    code: str
+    params: Mapping[str, object] = field(default_factory=dict)
+
+
+def shown(value: float) -> float:
+    """Value to one decimal, never minus nothing.
+
+    Parameters
+    ----------
+    value : float
+        [any unit]
+
+    Returns
+    -------
+    float
+        [same unit]
+
+    Examples
+    --------
+    >>> shown(3.1667), shown(-0.04)
+    (3.2, 0.0)
+    """
+    return round(value, 1) + 0.0
+
+
+def shown_low(value: float) -> float:
+    """Lower end of an interval to one decimal, never higher than it is.
+
+    Parameters
+    ----------
+    value : float
+        [any unit]
+
+    Returns
+    -------
+    float
+        [same unit]
+
+    Examples
+    --------
+    >>> shown_low(0.0721), shown_low(-1.188)
+    (0.0, -1.2)
+    """
+    return math.floor(round(value * 10, 6)) / 10 + 0.0
+
+
+def shown_high(value: float) -> float:
+    """Upper end of an interval to one decimal, never lower than it is.
+
+    Parameters
+    ----------
+    value : float
+        [any unit]
+
+    Returns
+    -------
+    float
+        [same unit]
+
+    Examples
+    --------
+    >>> shown_high(5.5231)
+    5.6
+    """
+    return math.ceil(round(value * 10, 6)) / 10 + 0.0
+
+
+def percent(share: float) -> int:
+    """Share as a whole percentage.
+
+    Parameters
+    ----------
+    share : float
+        [1, 0..1]
+
+    Returns
+    -------
+    int
+        [%, 0..100]; 0 and 100 only for exactly none and all.
+
+    Examples
+    --------
+    >>> percent(0.4345), percent(0.001), percent(0.999), percent(0)
+    (43, 1, 99, 0)
+    """
+    if share in (0, 1):
+        return int(100 * share)
+    return min(99, max(1, round(100 * share)))
