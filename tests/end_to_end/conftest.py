@@ -9,6 +9,7 @@ from __future__ import annotations
 import os
 import shutil
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -16,12 +17,12 @@ import pytest
 # An open browser leaves an event loop behind, and Django would refuse every query beside it.
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "1"
 
-from playwright.sync_api import Browser, BrowserType, sync_playwright  # noqa: E402
+from playwright.sync_api import Browser, BrowserType, Error, sync_playwright  # noqa: E402
 
 from api.bootstrap import webapp  # noqa: E402
 from api.bootstrap.places import WEB_BUILD  # noqa: E402
 from gardens.demo.pictures import draw_root_photo  # noqa: E402
-from tests.end_to_end.phone import Phone  # noqa: E402
+from tests.end_to_end.phone import SMALL_PHONE, Phone  # noqa: E402
 from tests.end_to_end.server import Server, manage  # noqa: E402
 
 CHROMIUM_NAMES = ("chromium", "chromium-browser", "google-chrome")
@@ -120,3 +121,29 @@ def small_photo(tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("photos") / "root.jpg"
     path.write_bytes(draw_root_photo(seed=3, galled_pct=40))
     return path
+
+
+@pytest.fixture
+def open_browser(
+    chromium: BrowserType, server: Server, tmp_path: Path
+) -> Iterator[Callable[..., Phone]]:
+    """Start the browser on one profile again and again, like one phone switched off and on."""
+    opened = []
+
+    def start(*more_flags: str) -> Phone:
+        for earlier in opened:
+            with suppress(Error):  # it may have been killed
+                earlier.close()
+        context = chromium.launch_persistent_context(
+            tmp_path / "profile",
+            executable_path=chromium_path(),
+            args=[*FLAGS, *more_flags],
+            viewport=SMALL_PHONE,
+            has_touch=True,
+            is_mobile=True,
+        )
+        opened.append(context)
+        return Phone(context, server.address)
+
+    yield start
+    opened[-1].close()

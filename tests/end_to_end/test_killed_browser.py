@@ -2,15 +2,9 @@
 
 import os
 import signal
-from contextlib import suppress
 from pathlib import Path
 
-import pytest
-from playwright.sync_api import Error
-
-from tests.end_to_end.conftest import FLAGS, chromium_path
 from tests.end_to_end.demo_garden import BEDS
-from tests.end_to_end.phone import SMALL_PHONE, Phone
 
 GRADES = [3, 7, 2, 9, 4, 6]
 
@@ -28,30 +22,6 @@ def browser_process(profile: Path) -> int:
         if own and not any(word.startswith(b"--type=") for word in words):
             return int(entry.name)
     raise AssertionError("our browser is not running")
-
-
-@pytest.fixture
-def open_browser(chromium, server, tmp_path):
-    """Start the browser on one profile again and again, like one phone switched off and on."""
-    opened = []
-
-    def start() -> Phone:
-        for earlier in opened:
-            with suppress(Error):  # it may have been killed
-                earlier.close()
-        context = chromium.launch_persistent_context(
-            tmp_path / "profile",
-            executable_path=chromium_path(),
-            args=FLAGS,
-            viewport=SMALL_PHONE,
-            has_touch=True,
-            is_mobile=True,
-        )
-        opened.append(context)
-        return Phone(context, server.address)
-
-    yield start
-    opened[-1].close()
 
 
 def die_while_sending(phone, profile: Path, after_ms: int) -> None:

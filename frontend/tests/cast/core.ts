@@ -1,7 +1,6 @@
 /** The packed Python core under Pyodide in Node, and the same core under the project's own Python. */
 import { execFileSync } from "node:child_process";
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { readdirSync, readFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { loadPyodide, type PyodideAPI } from "pyodide";
 import { packCore, python } from "../../build/engine";
@@ -22,20 +21,19 @@ export function askHere(core: PyodideAPI, name: string, args: object): [string, 
   return [as, Buffer.from(bytes)];
 }
 
-/** What the server's Python prints for the same question. */
-export function askServersPython(name: string, args: object): Buffer {
-  const folder = mkdtempSync(join(tmpdir(), "knotbed-core-"));
-  const asked = join(folder, "asked.json");
-  writeFileSync(asked, JSON.stringify(args));
-  const code = `import json, pathlib, sys
+const ASK = `import json, pathlib, sys
 from gardens.sheets import desk
 tables = {p.stem: json.loads(p.read_text()) for p in pathlib.Path("fixtures").glob("*.json")}
-sys.stdout.buffer.write(desk.answer(${JSON.stringify(name)}, json.load(open(${JSON.stringify(asked)})), tables))`;
-  try {
-    return execFileSync(python(ROOT), ["-c", code], { cwd: ROOT, maxBuffer: 64e6 });
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
+name, args = json.load(sys.stdin)
+sys.stdout.buffer.write(desk.answer(name, args, tables))`;
+
+/** What the server's Python prints for the same question. */
+export function askServersPython(name: string, args: object): Buffer {
+  return runServersPython(ASK, JSON.stringify([name, args]));
+}
+
+export function runServersPython(code: string, input = ""): Buffer {
+  return execFileSync(python(ROOT), ["-c", code], { cwd: ROOT, input, maxBuffer: 64e6 });
 }
 
 /** Put a file of the project where the core's own files lie. */
