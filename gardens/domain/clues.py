@@ -37,6 +37,7 @@ class Clue:
     lowers: tuple[str, ...]
     identify: bool
     also: tuple[str, ...]
+    words: str
     source: tuple[str, ...]
     from_memory: bool
 
@@ -155,6 +156,7 @@ def _clue(row: Mapping[str, object]) -> Clue:
         lowers=_names(row["lowers"]),
         identify=bool(row["identify"]),
         also=_names(row["also"]),
+        words=str(row["words"]),
         source=_names(row["source"]),
         from_memory=bool(row["from_memory"]),
     )

@@ -3,13 +3,11 @@
 Not for 0-to-10 grades: a scale with two ends has a spread of its own that says nothing here.
 """
 
-import math
 import statistics
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-_STEPS = 2000
-_CLOSE = 1e-16
+from gardens.domain.gamma import gamma_share
 
 
 @dataclass(frozen=True)
@@ -100,21 +98,5 @@ def census_crowding(counts: Sequence[int]) -> float | None:
 
 
 def _two_sided(chi_squared: float, degrees: int) -> float:
-    below = _gamma_share(degrees / 2, chi_squared / 2)
+    below = gamma_share(degrees / 2, chi_squared / 2)
     return min(1.0, 2 * min(below, 1 - below))
-
-
-def _gamma_share(a: float, x: float) -> float:
-    """Regularised lower incomplete gamma function P(a, x), by its series."""
-    if x <= 0:
-        return 0.0
-    front = a * math.log(x) - x - math.lgamma(a + 1)
-    if x > a + 40 * math.sqrt(a) + 40:
-        return 1.0
-    term, total = 1.0, 1.0
-    for step in range(1, _STEPS + int(4 * x)):
-        term *= x / (a + step)
-        total += term
-        if term < _CLOSE * total:
-            break
-    return min(1.0, math.exp(front) * total)

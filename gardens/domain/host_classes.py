@@ -3,9 +3,13 @@
 Not for a bed of your own garden: each name needs counts before and after, or a check beside it.
 """
 
+import bisect
 import math
 
 from gardens.domain.errors import DomainError
+
+# Most galls of each index of Taylor and Sasser, 0 to 4.
+_INDEX_TOPS = (0, 2, 10, 30, 100)
 
 
 def host_class_oostenbrink(reproduction_factor: float) -> str:
@@ -44,6 +48,42 @@ def host_class_oostenbrink(reproduction_factor: float) -> str:
     if reproduction_factor == 0:
         return "none_found"
     return "host" if reproduction_factor > 1 else "poor_host"
+
+
+def gall_index_taylor_sasser(n_galls: int) -> int:
+    """Index of galls or egg masses on one root, from their number.
+
+    Parameters
+    ----------
+    n_galls : int
+        Galls, or egg masses, on the root of one test plant [>= 0].
+
+    Returns
+    -------
+    int
+        Index [Taylor-Sasser, 0..5].
+
+    Raises
+    ------
+    DomainError
+        ``negative``.
+
+    Notes
+    -----
+    Exactly 100 is index 4 here: one paper prints class 5 from 100 on, the older text above 100.
+
+    References
+    ----------
+    floridensis_2022_tables
+
+    Examples
+    --------
+    >>> [gall_index_taylor_sasser(n) for n in (0, 2, 3, 10, 11, 30, 31, 100, 101)]
+    [0, 1, 2, 2, 3, 3, 4, 4, 5]
+    """
+    if n_galls < 0:
+        raise DomainError("negative", n_galls=n_galls)
+    return bisect.bisect_left(_INDEX_TOPS, n_galls)
 
 
 def host_class_canto_saenz(gall_index: float, reproduction_factor: float) -> str:

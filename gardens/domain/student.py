@@ -3,11 +3,14 @@
 Not for other distributions: the beta distribution, on which this rests, is beside it.
 """
 
+from functools import lru_cache
+
 from gardens.domain.beta import beta_share
 
 _CLOSE = 1e-15
 
 
+@lru_cache(maxsize=4096)
 def t_quantile(share: float, degrees: float) -> float:
     """Value of t below which a share of Student's distribution lies.
 

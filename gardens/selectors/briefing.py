@@ -6,7 +6,8 @@ Not for judging them: the core does.
 from typing import Any
 
 from gardens.domain.briefing import briefing
-from gardens.models import RECORD_MODELS, Garden
+from gardens.domain.briefing.gathered import KINDS_READ
+from gardens.models import RECORD_MODELS, Garden, Record
 from gardens.selectors.tables import all_tables
 
 
@@ -18,7 +19,12 @@ def brief(garden: Garden, today: str) -> dict[str, Any]:
 def _records(garden: Garden) -> list[dict[str, Any]]:
     return [
         {"id": str(one.id), "kind": kind, "deleted": one.deleted, "doc": one.doc}
-        for kind, model in RECORD_MODELS.items()
-        if kind not in ("photo", "conflict")
-        for one in model.objects.filter(garden=garden).defer("fver")
+        for kind in KINDS_READ
+        for one in _told_columns(garden, RECORD_MODELS[kind])
     ]
+
+
+def _told_columns(garden: Garden, model: type[Record]) -> Any:
+    """Return the records of one kind with the columns of their document and no others."""
+    columns = [column for each in model.WIRE for column in each.columns]
+    return model.objects.filter(garden=garden).only("deleted", *columns)

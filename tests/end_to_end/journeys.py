@@ -4,13 +4,10 @@ from playwright.sync_api import expect
 
 from tests.end_to_end.demo_garden import BEDS
 
-BED = f"/beds/{BEDS['Fig corner']}"
-
 
 def rename_bed(phone, name):
     """Give the Fig corner another name."""
-    phone.open(f"{BED}/edit")
-    phone.page.get_by_label("Name of the bed").fill(name)
+    phone.open_bed_form(BEDS["Fig corner"]).fill(name)
     phone.button("Save bed").tap()
     expect(phone.page.get_by_role("heading", name=name).first).to_be_visible()
 

@@ -104,6 +104,13 @@ class Phone:
         target.tap()
         self.taps += 1
 
+    def open_bed_form(self, bed: str) -> Locator:
+        """Open a bed's form, wait until it holds what is stored, and return its name's box."""
+        self.open(f"/beds/{bed}/edit")
+        name = self.page.get_by_label("Name of the bed")
+        expect(name).not_to_have_value("")
+        return name
+
     def start_check(self, bed: str) -> str:
         """Begin a check of every plant of a bed and return its address."""
         self.open(f"/beds/{bed}")

@@ -131,7 +131,9 @@ def test_a_conflict_makes_no_barrier(server, new_phone):
 
 def test_a_form_that_complains_has_no_barrier(phone):
     phone.open("/beds/new")
-    phone.page.get_by_label("Name of the bed").fill("")
+    name = phone.page.get_by_label("Name of the bed")
+    expect(name).not_to_have_value("")
+    name.fill("")
     phone.button("Next: what grows here").tap()
     expect(phone.page.get_by_text("A name is missing")).to_be_visible()
     assert findings(phone) == []

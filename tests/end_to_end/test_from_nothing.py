@@ -18,6 +18,7 @@ def test_a_new_grower_comes_from_nothing_to_a_first_rating(server, new_phone):
     phone.button("Make your garden").tap()
     phone.page.get_by_label("Name of the garden").fill("Behind the school")
     phone.button("Next: the first bed").tap()
+    expect(phone.page.get_by_label("Name of the bed")).to_have_value("Bed 1")
     phone.page.get_by_label("Width", exact=True).fill("100")
     phone.page.get_by_label("Length", exact=True).fill("300")
     phone.button("Next: what grows here").tap()

@@ -34,8 +34,7 @@ def is_next(phone):
 
 
 def test_it_asks_first_and_the_half_typed_form_is_still_there(server, phone, web_app, tmp_path):
-    phone.open(f"/beds/{BEDS['Wall bed']}/edit")
-    phone.page.get_by_label("Name of the bed").fill("Wall bed, half typ")
+    phone.open_bed_form(BEDS["Wall bed"]).fill("Wall bed, half typ")
     release(server, next_version(web_app, tmp_path / "next"))
     phone.page.evaluate(ASK_SERVER)
 

@@ -10,7 +10,7 @@ OLD_NOTE = "The stump of the old fig stands just above the top end."
 
 
 def write_note(phone, bed, words):
-    phone.open(f"/beds/{bed}/edit")
+    phone.open_bed_form(bed)
     note = phone.page.get_by_label("Note")
     if not note.is_visible():
         phone.page.get_by_text("Soil, depth and note").tap()

@@ -10,8 +10,7 @@ from tests.end_to_end.demo_garden import BEDS, LATEST_CHECK_OF_WELL_ELBOW
 
 def rename_without_a_signal(server, phone):
     server.kill()
-    phone.open(f"/beds/{BEDS['Wall bed']}/edit")
-    phone.page.get_by_label("Name of the bed").fill("Bed by the white wall")
+    phone.open_bed_form(BEDS["Wall bed"]).fill("Bed by the white wall")
     phone.button("Save bed").tap()
     expect(phone.page.get_by_role("heading", name="Bed by the white wall").first).to_be_visible()
 

@@ -8,9 +8,10 @@ from datetime import date
 
 from gardens.domain.briefing.changes import change_lines
 from gardens.domain.briefing.gathered import Bed, Entry, Gathered, Record, gather, part
+from gardens.domain.briefing.hints import hinted, species_lines, species_values
 from gardens.domain.briefing.lines import Line, Teller
 from gardens.domain.briefing.next_check import never_rated
-from gardens.domain.briefing.roots import look, newest, roots_values
+from gardens.domain.briefing.roots import Seen, look, newest, roots_values
 from gardens.domain.briefing.roots_lines import roots_lines
 from gardens.domain.briefing.where import surface_values, where, where_lines
 
@@ -57,22 +58,31 @@ def briefing(records: Sequence[Record], tables: Tables, today: str) -> dict[str,
 
 
 def _bed(bed: Bed, tables: Tables, today: date, teller: Teller) -> dict[str, object]:
-    standing = _standing(bed, today.isoformat())
-    check = newest(bed.checks)
-    seen = look(check, tables) if check else None
-    found = where(bed, seen, teller) if seen else None
-    return {
+    standing, check = _standing(bed, today.isoformat()), newest(bed.checks)
+    of_bed = {
         "bed": bed.id,
         "name": bed.doc["name"],
         "planting": standing.id if standing else None,
         "crop": standing.doc["crop"] if standing else None,
-        "roots": roots_values(seen, today, teller) if seen else None,
+    }
+    if check is None:
+        lines = [never_rated(standing, today, teller)]
+        return {**of_bed, "roots": None, "surface": None, "species": None, "lines": lines}
+    return {**of_bed, **_known(bed, look(check, tables), tables, today, teller)}
+
+
+def _known(bed: Bed, seen: Seen, tables: Tables, today: date, teller: Teller) -> dict[str, object]:
+    """What the newest check and those before it tell of a bed."""
+    found, clues = where(bed, seen, teller), hinted(bed.checks, teller)
+    return {
+        "roots": roots_values(seen, today, teller),
         "surface": surface_values(found) if found else None,
-        "species": None,
+        "species": species_values(clues) if clues else None,
         "lines": [
-            *(roots_lines(seen, today, teller) if seen else [never_rated(standing, today, teller)]),
-            *(change_lines(bed.checks, seen, tables, teller) if seen else []),
+            *roots_lines(seen, today, teller),
+            *change_lines(bed.checks, seen, tables, teller),
             *(where_lines(found, teller) if found else []),
+            *(species_lines(clues, teller) if clues else []),
         ],
     }
 

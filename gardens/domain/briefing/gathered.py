@@ -15,7 +15,15 @@ from gardens.domain.records import KINDS, checked_set, with_defaults
 Record = Mapping[str, object]
 Doc = Mapping[str, object]
 
-_READ = ("garden", "bed", "planting", "root_check", "gall_rating", "lab_profile", "soil_sample")
+KINDS_READ = (
+    "garden",
+    "bed",
+    "planting",
+    "root_check",
+    "gall_rating",
+    "lab_profile",
+    "soil_sample",
+)
 
 
 @dataclass(frozen=True)
@@ -132,14 +140,14 @@ def _read_each(records: Sequence[Record]) -> tuple[dict[str, dict[str, Entry]], 
     n_unreadable = 0
     for record in records:
         kind, doc = record.get("kind"), record.get("doc")
-        if kind not in _READ or record.get("deleted"):
+        if kind not in KINDS_READ or record.get("deleted"):
             continue
         entry = _entry(str(kind), record.get("id"), doc)
         if entry is None:
             n_unreadable += 1
         elif entry.id not in found or _as_text(found[entry.id]) < _as_text(entry):
             found[entry.id], kinds[entry.id] = entry, str(kind)
-    read: dict[str, dict[str, Entry]] = {kind: {} for kind in _READ}
+    read: dict[str, dict[str, Entry]] = {kind: {} for kind in KINDS_READ}
     for each in sorted(found):
         read[kinds[each]][each] = found[each]
     return read, n_unreadable

@@ -111,7 +111,7 @@ class Teller:
     def __init__(self, tables: Mapping[str, object]) -> None:
         verdicts, judgements = tables["verdicts"], tables["judgements"]
         assert isinstance(verdicts, Mapping) and isinstance(judgements, Mapping)
-        self.tables = tables
+        self._tables = tables
         self._verdicts: Mapping[str, Mapping[str, object]] = verdicts
         self.judgements: Table = judgements
         self.rules = json.dumps(judgements, sort_keys=True)
@@ -160,7 +160,9 @@ class Teller:
             "assumptions": [self._assumption(key) for key in _texts(row, "assumptions")],
         }
 
-    def say(self, said: Said, *more: Said, by: str | None = None) -> Line:
+    def say(
+        self, said: Said, *more: Said, by: str | None = None, because: Iterable[Because] = ()
+    ) -> Line:
         """One line from a code of the core; further ones become its reasons.
 
         Parameters
@@ -171,6 +173,8 @@ class Teller:
             What belongs to it.
         by : str or None
             Day until which it can be done.
+        because : iterable of Because
+            Reasons beside those of the table.
 
         Returns
         -------
@@ -183,17 +187,44 @@ class Teller:
             for one in more
             for words in _texts(self._verdicts[one.code], "settle")
         ]
-        return self.line(said.code, by=by, because=told, settle=settle, **said.params)
+        return self.line(said.code, by=by, because=[*told, *because], settle=settle, **said.params)
 
     def _reasons(self, said: Said) -> list[Because]:
         row = self._verdicts[said.code]
         words = Because(filled(str(row["words"]), said.params))
         return [words, *(_because(one, said.params) for one in _rows(row, "because"))]
 
-    @property
-    def look_alikes(self) -> Sequence[Mapping[str, object]]:
-        """Content of ``fixtures/look_alikes.json``."""
-        found = self.tables["look_alikes"]
+    def table(self, name: str) -> Mapping[str, object]:
+        """A table with named entries.
+
+        Parameters
+        ----------
+        name : str
+            Stem of its file in ``fixtures``.
+
+        Returns
+        -------
+        Mapping
+            As it was handed in.
+        """
+        found = self._tables[name]
+        assert isinstance(found, Mapping)
+        return found
+
+    def rows(self, name: str) -> Sequence[Mapping[str, object]]:
+        """A table that is a list of rows.
+
+        Parameters
+        ----------
+        name : str
+            Stem of its file in ``fixtures``.
+
+        Returns
+        -------
+        sequence of Mapping
+            As it was handed in.
+        """
+        found = self._tables[name]
         assert isinstance(found, Sequence)
         return found
 

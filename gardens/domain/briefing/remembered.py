@@ -31,6 +31,12 @@ class Squares:
     ground: tuple[str, ...] = ()
 
 
+@lru_cache(maxsize=8)
+def _table(rules: str) -> Table:
+    table: Table = json.loads(rules)
+    return table
+
+
 @lru_cache(maxsize=4096)
 def more_plants(grades: tuple[float, ...], n_plants: int | None, rules: str) -> effort.More:
     """How many more plants to dig (see ``effort.more_plants``).
@@ -49,7 +55,7 @@ def more_plants(grades: tuple[float, ...], n_plants: int | None, rules: str) -> 
     More
         About how many.
     """
-    return effort.more_plants(grades, json.loads(rules), n_plants)
+    return effort.more_plants(grades, _table(rules), n_plants)
 
 
 @lru_cache(maxsize=4096)
@@ -68,7 +74,7 @@ def verdict(before: change.Side, after: change.Side, rules: str) -> change.Verdi
     Verdict
         With its interval.
     """
-    return change.verdict(before, after, json.loads(rules))
+    return change.verdict(before, after, _table(rules))
 
 
 @lru_cache(maxsize=4096)
@@ -89,16 +95,18 @@ def found_pattern(
     Returns
     -------
     Pattern
-        From a fifth of the shufflings where the answer is not close, from all where it is.
+        From a fifth of the shufflings where it can only be a hint or is not close; from all
+        where more plants were dug and it is.
     """
-    table: Table = json.loads(rules)
+    table = _table(rules)
     n = int(judged(table, "pattern_shufflings"))
     few = {**table["pattern_shufflings"], "value": max(99, n // _QUICK)}
     quick = pattern.pattern(places, grades, {**table, "pattern_shufflings": few})
     line = judged(table, "pattern_most_chance")
-    if quick.chance is None or not line / _CLOSE < quick.chance < line * _CLOSE:
-        return quick
-    return pattern.pattern(places, grades, table)
+    is_close = quick.chance is not None and line / _CLOSE < quick.chance < line * _CLOSE
+    if is_close and len(grades) >= judged(table, "pattern_sure_plants"):
+        return pattern.pattern(places, grades, table)
+    return quick
 
 
 @lru_cache(maxsize=512)
@@ -129,7 +137,7 @@ def squares(
     Squares
         Or why there are none, in its ``surface``.
     """
-    found = surface.bed_surface(outline, plants, spacing_cm, json.loads(rules), cell_cm)
+    found = surface.bed_surface(outline, plants, spacing_cm, _table(rules), cell_cm)
     if found.code != "drawn":
         return Squares(found)
     at = {(cell.x_cm, cell.y_cm): cell for cell in found.cells}
@@ -164,3 +172,9 @@ def _middles(outline: Sequence[Point], cell_cm: float) -> list[Point]:
     (n_columns, n_rows), (left, top, _, _) = grid_size(outline, cell_cm), box(outline)
     across = [left + (column + 0.5) * cell_cm for column in range(n_columns)]
     return [(x, top + (row + 0.5) * cell_cm) for row in range(n_rows) for x in across]
+
+
+def forget() -> None:
+    """Forget every kept answer, so that the time of a first briefing can be measured."""
+    for kept in (more_plants, verdict, found_pattern, squares):
+        kept.cache_clear()

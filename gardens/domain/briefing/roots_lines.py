@@ -117,7 +117,7 @@ def _look_alike_lines(seen: Seen, teller: Teller) -> list[Line]:
             n=one.n_plants,
             name=one.look_alike.name,
         )
-        for one in look_alikes_noted(keys, teller.look_alikes)
+        for one in look_alikes_noted(keys, teller.rows("look_alikes"))
     ]
 
 

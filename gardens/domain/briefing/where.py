@@ -17,7 +17,7 @@ from gardens.domain.check_lines import pattern_line, surface_line
 from gardens.domain.geometry import Point
 from gardens.domain.pattern import Pattern
 
-SQUARES = 250
+SQUARES = 150
 LEAST_CELL_CM = 10
 SPACING_CM = 40.0
 
