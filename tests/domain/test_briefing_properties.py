@@ -4,6 +4,7 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
+from gardens.domain.kinds import MOISTURES
 from gardens.domain.records import KINDS
 from tests.domain.briefed import (
     CHECK,
@@ -35,7 +36,30 @@ def gardens(draw):
         records += [bed(own), planting(planted, own, crop=key, crop_key=key, resistance_code=code)]
         for k in range(draw(st.integers(0, 3))):
             records += draw(checks(10 * n + k, planted))
+        records += [draw(samples(n, own)), draw(labs(n))]
     return records
+
+
+@st.composite
+def samples(draw, n, own):
+    days = st.none() | st.integers(1, 28).map("2031-07-{:02d}".format)
+    sent = draw(days)
+    doc = {
+        "bed": own,
+        "code": "K7M2H",
+        "purpose": "predict",
+        "lab_profile": draw(st.none() | st.integers(0, 2).map(lambda k: id_of(k, 0x1AB))),
+        "moisture": draw(st.none() | st.sampled_from(MOISTURES)),
+        "lifted_at": draw(days.map(lambda day: day and f"{day}T12:00:00.000Z")),
+        "parcel": sent and {"sent_on": sent, "arrived_on": draw(st.sampled_from([None, sent]))},
+    }
+    return record("soil_sample", id_of(n, 0x5A), **doc)
+
+
+@st.composite
+def labs(draw, n):
+    working = draw(st.lists(st.integers(0, 6), unique=True))
+    return record("lab_profile", id_of(n, 0x1AB), name="Soil room", working_days=working)
 
 
 @st.composite
@@ -162,4 +186,4 @@ def test_one_id_given_twice_counts_once_whatever_the_order():
 
 
 def test_an_entry_of_an_unknown_kind_is_passed_over():
-    assert brief([record("weather", CHECK, rain_mm=3)])["lines"] == []
+    assert brief([*dug(1), record("weather", CHECK, rain_mm=3)]) == brief(dug(1))

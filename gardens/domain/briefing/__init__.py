@@ -13,14 +13,17 @@ from gardens.domain.briefing.lines import Line, Teller
 from gardens.domain.briefing.next_check import never_rated
 from gardens.domain.briefing.roots import Seen, look, newest, roots_values
 from gardens.domain.briefing.roots_lines import roots_lines
+from gardens.domain.briefing.samples import sample_lines
 from gardens.domain.briefing.where import surface_values, where, where_lines
 
 __all__ = ["briefing"]
 
-Tables = Mapping[str, object]
+_Known = dict[str, dict[str, object] | None]
 
 
-def briefing(records: Sequence[Record], tables: Tables, today: str) -> dict[str, object]:
+def briefing(
+    records: Sequence[Record], tables: Mapping[str, object], today: str
+) -> dict[str, object]:
     """What is known of a garden on one day.
 
     Parameters
@@ -45,46 +48,51 @@ def briefing(records: Sequence[Record], tables: Tables, today: str) -> dict[str,
 
     Examples
     --------
-    >>> briefing([], {"verdicts": {}, "judgements": {}}, "2031-08-03")["beds"]
-    []
+    >>> briefing([], {"verdicts": {"no_beds": {"about": "next", "words": "Draw a bed.",
+    ...     "how_sure": "-"}}, "judgements": {}}, "2031-08-03")["lines"][0]["words"]
+    'Draw a bed.'
     """
     day, teller, garden = date.fromisoformat(today), Teller(tables), gather(records)
     return {
         "today": today,
         "garden": {"name": garden.name},
-        "beds": [_bed(bed, tables, day, teller) for bed in garden.beds],
+        "beds": [_bed(bed, garden, day, teller) for bed in garden.beds],
         "lines": _garden_lines(garden, teller),
     }
 
 
-def _bed(bed: Bed, tables: Tables, today: date, teller: Teller) -> dict[str, object]:
+def _bed(bed: Bed, garden: Gathered, today: date, teller: Teller) -> dict[str, object]:
     standing, check = _standing(bed, today.isoformat()), newest(bed.checks)
-    of_bed = {
+    if check is None:
+        known: _Known = {"roots": None, "surface": None, "species": None}
+        lines = [never_rated(standing, today, teller)]
+    else:
+        known, lines = _known(bed, look(check, teller), today, teller)
+    return {
         "bed": bed.id,
         "name": bed.doc["name"],
         "planting": standing.id if standing else None,
         "crop": standing.doc["crop"] if standing else None,
+        **known,
+        "lines": [*lines, *sample_lines(bed.samples, garden.labs, today, teller)],
     }
-    if check is None:
-        lines = [never_rated(standing, today, teller)]
-        return {**of_bed, "roots": None, "surface": None, "species": None, "lines": lines}
-    return {**of_bed, **_known(bed, look(check, tables), tables, today, teller)}
 
 
-def _known(bed: Bed, seen: Seen, tables: Tables, today: date, teller: Teller) -> dict[str, object]:
+def _known(bed: Bed, seen: Seen, today: date, teller: Teller) -> tuple[_Known, list[Line]]:
     """What the newest check and those before it tell of a bed."""
     found, clues = where(bed, seen, teller), hinted(bed.checks, teller)
-    return {
+    known: _Known = {
         "roots": roots_values(seen, today, teller),
         "surface": surface_values(found) if found else None,
         "species": species_values(clues) if clues else None,
-        "lines": [
-            *roots_lines(seen, today, teller),
-            *change_lines(bed.checks, seen, tables, teller),
-            *(where_lines(found, teller) if found else []),
-            *(species_lines(clues, teller) if clues else []),
-        ],
     }
+    lines = [
+        *roots_lines(seen, today, teller),
+        *change_lines(bed.checks, seen, teller),
+        *(where_lines(found, teller) if found else []),
+        *(species_lines(clues, teller) if clues else []),
+    ]
+    return known, lines
 
 
 def _standing(bed: Bed, today: str) -> Entry | None:
@@ -99,6 +107,8 @@ def _standing(bed: Bed, today: str) -> Entry | None:
 
 def _garden_lines(garden: Gathered, teller: Teller) -> list[Line]:
     lines = []
+    if not garden.beds:
+        lines.append(teller.line("no_beds"))
     if garden.n_adrift:
         lines.append(teller.line("entries_adrift", n=garden.n_adrift))
     if garden.n_unreadable:

@@ -3,7 +3,7 @@
 Not for saying what changed it: weather, crop and day changed too.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from datetime import date
 
 from gardens.domain import change_lines as change
@@ -15,9 +15,7 @@ from gardens.domain.change import Side
 from gardens.domain.said import Said
 
 
-def change_lines(
-    checks: Sequence[Check], newest: Seen, tables: Mapping[str, object], teller: Teller
-) -> list[Line]:
+def change_lines(checks: Sequence[Check], newest: Seen, teller: Teller) -> list[Line]:
     """Compare the newest check with the one before it.
 
     Parameters
@@ -26,8 +24,6 @@ def change_lines(
         Of one bed, by day.
     newest : Seen
         The newest with a rating.
-    tables : Mapping
-        Content of every table of ``fixtures`` by the stem of its name.
     teller : Teller
         Makes the lines.
 
@@ -37,16 +33,16 @@ def change_lines(
         One line, or none when there is nothing to compare. A check of the worst-looking plants
         is passed over for an older one of plants chosen without looking.
     """
-    earlier = _to_compare(checks, newest, tables) if newest.summary.n_rated else None
+    earlier = _to_compare(checks, newest, teller) if newest.summary.n_rated else None
     return [_line(earlier, newest, teller)] if earlier else []
 
 
-def _to_compare(checks: Sequence[Check], newest: Seen, tables: Mapping[str, object]) -> Seen | None:
+def _to_compare(checks: Sequence[Check], newest: Seen, teller: Teller) -> Seen | None:
     picked = None
     for check in reversed(checks):
         if check.on >= newest.check.on or not check.ratings:
             continue
-        seen = look(check, tables)
+        seen = look(check, teller)
         if not seen.summary.n_rated:
             continue
         if seen.how != "worst_looking" or newest.how == "worst_looking":

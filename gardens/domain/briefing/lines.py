@@ -14,6 +14,7 @@ from gardens.domain.judgements import Table
 from gardens.domain.said import Said
 
 Line = dict[str, object]
+_WEEKDAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
 # A change between two checks is told with the roots of the bed.
 _ABOUT = {"change": "roots"}
 _MONTHS = [
@@ -74,6 +75,27 @@ def as_said(day: date) -> str:
     '7 November 2031'
     """
     return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
+
+
+def with_weekday(day: date) -> str:
+    """A day of this season as people say it, with its weekday and without its year.
+
+    Parameters
+    ----------
+    day : date
+        Any day.
+
+    Returns
+    -------
+    str
+        E.g. ``Friday 7 November``.
+
+    Examples
+    --------
+    >>> with_weekday(date(2031, 11, 7))
+    'Friday 7 November'
+    """
+    return f"{_WEEKDAYS[day.weekday()]} {day.day} {_MONTHS[day.month - 1]}"
 
 
 def filled(words: str, params: Mapping[str, object]) -> str:
@@ -194,7 +216,7 @@ class Teller:
         words = Because(filled(str(row["words"]), said.params))
         return [words, *(_because(one, said.params) for one in _rows(row, "because"))]
 
-    def table(self, name: str) -> Mapping[str, object]:
+    def table(self, name: str) -> Mapping[str, Mapping[str, object]]:
         """A table with named entries.
 
         Parameters

@@ -72,23 +72,22 @@ def newest(checks: Sequence[Check]) -> Check | None:
     return every[-1] if every else None
 
 
-def look(check: Check, tables: Mapping[str, object]) -> Seen:
+def look(check: Check, teller: Teller) -> Seen:
     """Read a check on its own scale.
 
     Parameters
     ----------
     check : Check
         With its ratings in the order they were made.
-    tables : Mapping
-        Content of every table of ``fixtures`` by the stem of its name.
+    teller : Teller
+        Has the table of scales.
 
     Returns
     -------
     Seen
         Plants rated on another scale than the check's are left out and counted.
     """
-    scales, key = tables["scales"], str(check.doc["gall_scale"])
-    assert isinstance(scales, Mapping)
+    key = str(check.doc["gall_scale"])
     read = [(_reading(one.doc), _place(one.doc)) for one in check.ratings]
     own = [pair for pair in read if pair[0].state != "rated" or pair[0].gall_scale == key]
     readings = tuple(one for one, _ in own)
@@ -97,7 +96,7 @@ def look(check: Check, tables: Mapping[str, object]) -> Seen:
     by_plant = _by_plant(own)
     return Seen(
         check=check,
-        scale=read_scale(key, scales),
+        scale=read_scale(key, teller.table("scales")),
         readings=readings,
         plants=tuple(_plant(pairs) for pairs in by_plant if _is_rated(pairs)),
         summary=galling.summarize(readings),
