@@ -45,6 +45,7 @@ async function fill(): Promise<void> {
 
 /** Whoever has the engine must not lose it by updating in a bed without a signal. */
 async function renewCore(): Promise<void> {
+  if (!(await caches.has(ENGINE))) return;
   const engine = await caches.open(ENGINE);
   const held = (await engine.keys()).map((request) => new URL(request.url).pathname);
   if (held.some((path) => path.startsWith("/engine/core-")) && !held.includes(__CORE__)) await engine.add(__CORE__);

@@ -22,7 +22,7 @@ from gardens.models import (
     SoilSample,
 )
 from gardens.selectors.tables import read_table
-from gardens.sheets import gather
+from gardens.sheets import gather_check, gather_parcel
 from gardens.sheets.values import BedMap, RatingForm, Submission
 
 Records = list[Mapping[str, Any]]
@@ -43,7 +43,7 @@ def gather_submission(
         Planting.objects.filter(garden=garden, bed__in=beds),
     )
     ids = [str(each) for each in sample_ids]
-    return gather.gather_submission(records, ids, origin=origin, now=now)
+    return gather_parcel.gather_submission(records, ids, origin=origin, now=now)
 
 
 def gather_bed_map(garden: Garden, check_id: UUID, *, origin: str) -> BedMap:
@@ -55,14 +55,14 @@ def gather_bed_map(garden: Garden, check_id: UUID, *, origin: str) -> BedMap:
     )
     records += _with_bed(garden, {check.planting for check in checks})
     scales = read_table("scales")
-    return gather.gather_bed_map(records, str(check_id), origin=origin, scales=scales)
+    return gather_check.gather_bed_map(records, str(check_id), origin=origin, scales=scales)
 
 
 def gather_rating_form(garden: Garden, planting_id: UUID, gall_scale: str) -> RatingForm:
     """Return what a blank form for one planting shows."""
     records = _with_bed(garden, {planting_id})
     scales = read_table("scales")
-    return gather.gather_rating_form(records, str(planting_id), gall_scale, scales=scales)
+    return gather_check.gather_rating_form(records, str(planting_id), gall_scale, scales=scales)
 
 
 def _with_bed(garden: Garden, planting_ids: set[UUID]) -> Records:

@@ -8,8 +8,9 @@ from collections.abc import Callable, Mapping
 from datetime import datetime
 from typing import Any, Literal
 
+from gardens.domain.briefing import briefing
 from gardens.domain.errors import DomainError
-from gardens.sheets import gather
+from gardens.sheets import gather_check, gather_parcel
 from gardens.sheets.bed_map import bed_map
 from gardens.sheets.rating_form import rating_form
 from gardens.sheets.submission import submission_sheet
@@ -25,17 +26,18 @@ def answer(name: str, args: Arguments, tables: Tables) -> object:
     Parameters
     ----------
     name : str
-        ``"submission_sheet"``, ``"bed_map"`` or ``"rating_form"``.
+        ``"briefing"``, ``"submission_sheet"``, ``"bed_map"`` or ``"rating_form"``.
     args : Mapping
-        ``records`` (as they travel) and what the question needs: ``samples``, ``now`` and
-        ``origin``; ``root_check`` and ``origin``; ``planting`` and ``scale``; ``paper`` for all.
+        ``records`` (as they travel) and what the question needs: ``today``; ``samples``, ``now``
+        and ``origin``; ``root_check`` and ``origin``; ``planting`` and ``scale``; for every
+        sheet ``paper``.
     tables : Mapping
         Every reference table by its name.
 
     Returns
     -------
     object
-        The bytes of a PDF.
+        The bytes of a PDF, or the briefing as JSON holds it.
 
     Raises
     ------
@@ -51,9 +53,13 @@ def answer(name: str, args: Arguments, tables: Tables) -> object:
         raise DomainError("bad_question", field=str(missing.args[0])) from missing
 
 
+def _briefing(args: Arguments, tables: Tables) -> object:
+    return briefing(args["records"], tables, args["today"])
+
+
 def _submission_sheet(args: Arguments, tables: Tables) -> bytes:
     now = datetime.fromisoformat(args["now"])
-    parcel = gather.gather_submission(
+    parcel = gather_parcel.gather_submission(
         args["records"], args["samples"], origin=args["origin"], now=now
     )
     return submission_sheet(parcel, _paper(args))
@@ -61,13 +67,13 @@ def _submission_sheet(args: Arguments, tables: Tables) -> bytes:
 
 def _bed_map(args: Arguments, tables: Tables) -> bytes:
     records, check, origin = args["records"], args["root_check"], args["origin"]
-    values = gather.gather_bed_map(records, check, origin=origin, scales=tables["scales"])
+    values = gather_check.gather_bed_map(records, check, origin=origin, scales=tables["scales"])
     return bed_map(values, _paper(args))
 
 
 def _rating_form(args: Arguments, tables: Tables) -> bytes:
     records, planting, scale = args["records"], args["planting"], args["scale"]
-    values = gather.gather_rating_form(records, planting, scale, scales=tables["scales"])
+    values = gather_check.gather_rating_form(records, planting, scale, scales=tables["scales"])
     return rating_form(values, _paper(args))
 
 
@@ -77,6 +83,7 @@ def _paper(args: Arguments) -> Paper:
 
 
 QUESTIONS: Mapping[str, Callable[[Arguments, Tables], object]] = {
+    "briefing": _briefing,
     "submission_sheet": _submission_sheet,
     "bed_map": _bed_map,
     "rating_form": _rating_form,

@@ -5,11 +5,12 @@ A record is ``{"id", "kind", "deleted", "doc"}``. Something that is not there is
 Not for printing them.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from gardens.domain.errors import DomainError
 from gardens.domain.records import with_defaults
+from gardens.sheets.values import Units
 
 Doc = Mapping[str, Any]
 PRINTED = (
@@ -145,6 +146,38 @@ class Shelf:
         for doc in self._docs["garden"].values():
             return doc
         raise DomainError("sheet_incomplete", missing="garden")
+
+
+def places_of(points: Sequence[Sequence[int]]) -> tuple[tuple[int, int], ...]:
+    """Positions as sheets take them.
+
+    Parameters
+    ----------
+    points : sequence of (int, int)
+        Any number, from the corner of the bed [cm, cm].
+
+    Returns
+    -------
+    tuple of (int, int)
+        The same.
+    """
+    return tuple((x, y) for x, y in points)
+
+
+def units_of(garden: Doc) -> Units:
+    """Units a garden is measured in.
+
+    Parameters
+    ----------
+    garden : Mapping
+        Its document.
+
+    Returns
+    -------
+    {"metric", "us"}
+        Metric unless it says otherwise.
+    """
+    return "us" if garden["units"] == "us" else "metric"
 
 
 def _id(one: tuple[str, Doc]) -> str:

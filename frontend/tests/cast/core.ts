@@ -25,9 +25,10 @@ const ASK = `import json, pathlib, sys
 from gardens.sheets import desk
 tables = {p.stem: json.loads(p.read_text()) for p in pathlib.Path("fixtures").glob("*.json")}
 name, args = json.load(sys.stdin)
-sys.stdout.buffer.write(desk.answer(name, args, tables))`;
+found = desk.answer(name, args, tables)
+sys.stdout.buffer.write(found if isinstance(found, bytes) else json.dumps(found, ensure_ascii=False).encode())`;
 
-/** What the server's Python prints for the same question. */
+/** What the server's Python answers to the same question. */
 export function askServersPython(name: string, args: object): Buffer {
   return runServersPython(ASK, JSON.stringify([name, args]));
 }

@@ -23,6 +23,14 @@ test.each(SHEETS)("the phone's %s is the server's, byte for byte", (name, args) 
   expect(bytes.equals(askServersPython(name, { ...common, ...args }))).toBe(true);
 });
 
+test("the phone's briefing of the demo garden is the server's, to the last letter", () => {
+  const asked = { records, today: "2031-08-20" };
+  const [as, bytes] = askHere(core, "briefing", asked);
+  expect(as).toBe("json");
+  expect(JSON.parse(bytes.toString()).beds.length).toBeGreaterThan(3);
+  expect(bytes.toString()).toBe(askServersPython("briefing", asked).toString());
+});
+
 test("a garden in a far time zone prints the hour of its own clock", () => {
   const moved = records.map((record) => (record.kind === "garden" ? { ...record, doc: { ...record.doc, time_zone: "Pacific/Chatham" } } : record));
   const args = { ...common, records: moved, samples: [first("soil_sample")], paper: "a4" };

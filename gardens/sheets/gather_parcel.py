@@ -1,4 +1,4 @@
-"""Fills what a sheet is given from the records of one garden, as they travel.
+"""Fills the sheet of a parcel from the records of one garden, as they travel.
 
 The server and the phone both print from here, so that the same records make the same page.
 Not for deciding who may see a garden: whoever brings the records has done that.
@@ -11,21 +11,8 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from gardens.domain.crop_history import CropHistory, crop_history, read_crop
 from gardens.domain.errors import DomainError
-from gardens.domain.galling import plant_key, read_reading
-from gardens.domain.scales import read_scale
-from gardens.sheets.shelf import Doc, Shelf
-from gardens.sheets.values import (
-    BedMap,
-    Grower,
-    Lab,
-    Mark,
-    RatingForm,
-    Sample,
-    Submission,
-    Units,
-)
-
-Places = tuple[tuple[int, int], ...]
+from gardens.sheets.shelf import Doc, Shelf, places_of, units_of
+from gardens.sheets.values import Grower, Lab, Sample, Submission
 
 
 def gather_submission(
@@ -74,104 +61,7 @@ def gather_submission(
         lab=_lab(shelf.find("lab_profile", labs.pop())),
         samples=tuple(_sample(shelf, each, origin, now) for each in sample_ids),
         sent_on=_day(sent.pop() if len(sent) == 1 else None),
-        units=_units(garden),
-    )
-
-
-def gather_bed_map(
-    records: Iterable[Mapping[str, Any]],
-    check_id: str,
-    *,
-    origin: str,
-    scales: Mapping[str, Any],
-) -> BedMap:
-    """One root check with the plants that were rated, in the order of rating.
-
-    Parameters
-    ----------
-    records : iterable of Mapping
-        The garden, the check, its planting, its bed and its ratings; others do not matter.
-    check_id : str
-        Root check to draw.
-    origin : str
-        Address of the server, without a slash at its end.
-    scales : Mapping
-        Table ``scales``.
-
-    Returns
-    -------
-    BedMap
-        What ``bed_map`` prints.
-
-    Raises
-    ------
-    DomainError
-        ``not_found`` or ``sheet_incomplete``.
-    """
-    shelf = Shelf(records)
-    check = shelf.asked("root_check", check_id, "root_check")
-    planting = shelf.needed("planting", check["planting"])
-    bed = shelf.needed("bed", planting["bed"])
-    ratings = [(doc["rated_at"], each, doc) for each, doc in shelf.all("gall_rating")]
-    return BedMap(
-        garden_name=shelf.garden()["name"],
-        bed_name=bed["name"],
-        shape=bed["shape"],
-        crop=read_crop(planting, check["planting"]),
-        checked_on=date.fromisoformat(check["checked_on"]),
-        scale=read_scale(check["gall_scale"], scales),
-        chosen=check["chosen"],
-        marks=tuple(_mark(doc) for *_, doc in sorted(ratings) if doc["root_check"] == check_id),
-        plants=_places(planting["plants"]),
-        n_plants_stood=check["n_plants_stood"],
-        rater=check["rater"],
-        note=check["note"],
-        link=f"{origin}/checks/{check_id}",
-        units=_units(shelf.garden()),
-    )
-
-
-def gather_rating_form(
-    records: Iterable[Mapping[str, Any]],
-    planting_id: str,
-    gall_scale: str,
-    *,
-    scales: Mapping[str, Any],
-) -> RatingForm:
-    """What a blank form for one planting shows.
-
-    Parameters
-    ----------
-    records : iterable of Mapping
-        The garden, the planting and its bed; others do not matter.
-    planting_id : str
-        Planting to rate.
-    gall_scale : str
-        Key of a scale in the table.
-    scales : Mapping
-        Table ``scales``.
-
-    Returns
-    -------
-    RatingForm
-        What ``rating_form`` prints.
-
-    Raises
-    ------
-    DomainError
-        ``not_found`` or ``sheet_incomplete``.
-    """
-    shelf = Shelf(records)
-    planting = shelf.asked("planting", planting_id, "planting")
-    bed = shelf.needed("bed", planting["bed"])
-    return RatingForm(
-        garden_name=shelf.garden()["name"],
-        bed_name=bed["name"],
-        shape=bed["shape"],
-        crop=read_crop(planting, planting_id),
-        scale=read_scale(gall_scale, scales),
-        plants=_places(planting["plants"]),
-        units=_units(shelf.garden()),
+        units=units_of(garden),
     )
 
 
@@ -190,7 +80,7 @@ def _sample(shelf: Shelf, each: str, origin: str, now: datetime) -> Sample:
         part=doc["part"],
         lifted_at=lifted_at,
         n_cores=doc["n_cores"],
-        core_places=_places(doc["core_places"]),
+        core_places=places_of(doc["core_places"]),
         depth=doc["depth"],
         moisture=doc["moisture"],
         soil_temperature_celsius=_celsius(doc["soil_temperature_celsius"]),
@@ -221,20 +111,6 @@ def _lab(doc: Doc | None) -> Lab | None:
     return Lab(**typed | {"working_days": tuple(doc["working_days"])})
 
 
-def _mark(doc: Doc) -> Mark:
-    return Mark(
-        x_cm=doc["place"]["x_cm"],
-        y_cm=doc["place"]["y_cm"],
-        plant=doc["place"]["plant"],
-        reading=read_reading(doc["reading"], plant_key(doc["place"])),
-        trace_only=doc["reading"]["trace_only"],
-    )
-
-
-def _places(points: Sequence[Sequence[int]]) -> Places:
-    return tuple((x, y) for x, y in points)
-
-
 def _day(text: str | None) -> date | None:
     return None if text is None else date.fromisoformat(text)
 
@@ -242,10 +118,6 @@ def _day(text: str | None) -> date | None:
 def _celsius(typed: float | None) -> float | None:
     # JSON on the phone writes 18.0 as 18; both have to print the same.
     return None if typed is None else float(typed)
-
-
-def _units(garden: Doc) -> Units:
-    return "us" if garden["units"] == "us" else "metric"
 
 
 def _zone(name: str) -> ZoneInfo:
