@@ -47,8 +47,8 @@ class Level:
 class Spread:
     """Where the published onsets of harm lie, lowest and highest [per 100 cm3, >= 0].
 
-    ``cautions`` are codes: ``eggs_counted_too``, ``pots_overstate``, ``weight_crossed``,
-    ``species_differ``, ``only_one``.
+    ``cautions`` are codes: ``eggs_counted_too``, ``pots_only``, ``pots_overstate``,
+    ``weight_crossed``, ``species_differ``, ``only_one``.
     """
 
     low: float
@@ -165,6 +165,7 @@ def spread(levels: Sequence[Level]) -> Spread | None:
 def _cautions(onsets: Sequence[Level]) -> tuple[str, ...]:
     told = {
         "eggs_counted_too": any("eggs" in one.stage for one in onsets),
+        "pots_only": all(one.setting == "pots" for one in onsets),
         "pots_overstate": any(one.setting == "pots" for one in onsets),
         "weight_crossed": any(one.flag for one in onsets),
         "species_differ": len({one.species for one in onsets}) > 1,
@@ -187,7 +188,8 @@ def set_beside(low: float, high: float, published: Spread | None) -> Said:
     Returns
     -------
     Said
-        ``threshold_below_all``, ``threshold_within``, ``threshold_above_all`` or
+        ``threshold_below_all``, ``threshold_within``, ``threshold_above_all``,
+        ``threshold_pots_only`` (below it, and pots bear more than beds: no comfort) or
         ``threshold_no_levels``; no share of yield.
 
     References
@@ -207,7 +209,8 @@ def set_beside(low: float, high: float, published: Spread | None) -> Said:
         "n": published.n_levels,
     }
     if high < published.low:
-        return Said("threshold_below_all", numbers)
+        comfort = "pots_only" if "pots_only" in published.cautions else "below_all"
+        return Said(f"threshold_{comfort}", numbers)
     if low > published.high:
         return Said("threshold_above_all", numbers)
     return Said("threshold_within", numbers)
@@ -224,6 +227,6 @@ def caution_lines(published: Spread) -> tuple[Said, ...]:
     Returns
     -------
     tuple of Said
-        Up to five.
+        Up to six.
     """
-    return tuple(Said(f"threshold_{code}") for code in published.cautions)
+    return tuple(Said(f"threshold_caution_{code}") for code in published.cautions)

@@ -124,6 +124,15 @@ def test_no_line_promises_what_nobody_knows(records):
 
 @quick
 @given(gardens())
+def test_every_line_is_about_something_a_screen_knows(records):
+    told = brief(records)
+    lines = [*told["lines"], *(one for own in told["beds"] for one in own["lines"])]
+    known = {"roots", "pattern", "species", "sample", "next", "watch"}
+    assert {one["about"] for one in lines} <= known
+
+
+@quick
+@given(gardens())
 def test_every_source_leads_to_a_reference(records):
     assert set(sources(brief(records))) <= set(TABLES["references"])
 
