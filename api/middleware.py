@@ -12,7 +12,8 @@ from api.errors import Problem, problem_response
 Answer = Callable[[HttpRequest], HttpResponseBase]
 
 CONTENT_POLICY = (
-    "default-src 'self'; script-src 'self'; style-src 'self'; img-src 'self' blob: data:; "
+    "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; "
+    "img-src 'self' blob: data:; "
     "connect-src 'self'; worker-src 'self'; manifest-src 'self'; object-src 'none'; "
     "base-uri 'none'; frame-ancestors 'none'; form-action 'self'"
 )

@@ -93,7 +93,7 @@ WHITENOISE_MIMETYPES = {".webmanifest": "application/manifest+json"}
 
 def WHITENOISE_IMMUTABLE_FILE_TEST(path: str, url: str) -> bool:
     """Tell whether a file's name carries its hash, so that a browser may keep it for ever."""
-    return re.match(r"^/assets/.+-[\w-]{8}\.\w+$", url) is not None
+    return re.match(r"^/(assets/.+-[\w-]{8}\.\w+|engine/.+)$", url) is not None
 
 
 def WHITENOISE_ADD_HEADERS_FUNCTION(headers: dict[str, str], path: str, url: str) -> None:

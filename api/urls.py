@@ -33,7 +33,7 @@ api_urls = [
 ]
 urlpatterns = [
     path("api/v1/", include(api_urls)),
-    re_path(r"^(?:api|assets|static|media)(?:/|$)", no_such_address),
+    re_path(r"^(?:api|assets|engine|static|media)(?:/|$)", no_such_address),
     # A last part with a dot is a file, and a file that is missing is not the app's page.
     re_path(r"^(?!.*\.[a-z0-9]+$)", app_page),
     re_path(r"", no_such_address),

@@ -2,13 +2,15 @@
 import { fileURLToPath } from "node:url";
 import { svelte } from "@sveltejs/vite-plugin-svelte";
 import { defineConfig } from "vite";
+import { engine } from "./build/engine.ts";
 import { worker } from "./build/worker.ts";
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
 export default defineConfig({
-  plugins: [svelte(), worker(here("../api/middleware.py"))],
+  plugins: [svelte(), engine(here("..")), worker(here("../api/middleware.py"))],
   resolve: { alias: { $tables: here("../fixtures") } },
+  worker: { format: "es" },
   server: { fs: { allow: [".."] } },
   test: { include: ["tests/**/*.test.ts"], setupFiles: ["tests/cast/browser.ts"], env: { TZ: "UTC" } },
   build: { outDir: "../webbuild", emptyOutDir: true, modulePreload: { polyfill: false } },

@@ -3,13 +3,16 @@
 from pathlib import Path
 
 from . import node, stamps
-from .places import FRONTEND, ROOT, WEB_BUILD
+from .places import FRONTEND, ROOT, WEB_BUILD, venv_python
 from .steps import run
 
 PACKAGES_STAMP = FRONTEND / "node_modules" / "knotbed-stamp.json"
 BUILD_STAMP = WEB_BUILD / "knotbed-stamp.json"
 NOT_SOURCES = {"node_modules", "tests"}
 PAGE_RULES = ROOT / "api" / "middleware.py"  # its content policy is part of the worker's version
+
+CORE = ("gardens/domain", "gardens/sheets")  # packed for the phone, with these packages
+PACKAGES = ("requirements.txt", "requirements-fonts.txt")
 
 
 def build() -> None:
@@ -24,7 +27,7 @@ def build() -> None:
         [*tools.npm, "run", "build"],
         "The web app could not be built.",
         cwd=FRONTEND,
-        env=tools.env,
+        env=tools.env | {"KNOTBED_ENGINE_PYTHON": str(venv_python())},
     )
     stamps.write(BUILD_STAMP, sources=wanted)
 
@@ -49,6 +52,9 @@ def sources() -> list[Path]:
     """Return every file the build is made from, in a fixed order."""
     found = [path for path in (ROOT / "fixtures").rglob("*.json") if path.is_file()]
     found.append(PAGE_RULES)
+    found += [ROOT / "gardens/__init__.py", *map(ROOT.joinpath, PACKAGES)]
+    for core in CORE:
+        found += (ROOT / core).rglob("*.py")
     for top in FRONTEND.iterdir():
         if top.name in NOT_SOURCES:
             continue

@@ -17,9 +17,11 @@ export function worker(policyFile: string): Plugin {
     async closeBundle(error?: Error) {
       if (error) return;
       const out = resolve(config.root, config.build.outDir);
-      const files = filesIn(out).filter((path) => path !== "/sw.js");
+      const built = filesIn(out);
+      const files = built.filter((path) => path !== "/sw.js" && !path.startsWith("/engine/"));
+      const core = built.find((path) => path.startsWith("/engine/core-")) ?? "";
       const version = versionOf(out, files, contentPolicy(policyFile));
-      await buildWorker(config.root, out, files, version);
+      await buildWorker(config.root, out, { __FILES__: files, __CORE__: core, __VERSION__: version });
     },
   };
 }
@@ -44,13 +46,13 @@ export function filesIn(out: string): string[] {
     .sort();
 }
 
-async function buildWorker(root: string, out: string, files: string[], version: string): Promise<void> {
+async function buildWorker(root: string, out: string, known: Record<string, unknown>): Promise<void> {
   await build({
     root,
     configFile: false,
     publicDir: false,
     logLevel: "warn",
-    define: { __FILES__: JSON.stringify(files), __VERSION__: JSON.stringify(version) },
+    define: Object.fromEntries(Object.entries(known).map(([name, value]) => [name, JSON.stringify(value)])),
     build: {
       outDir: out,
       emptyOutDir: false,

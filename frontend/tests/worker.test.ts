@@ -5,6 +5,7 @@ import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { contentPolicy, filesIn, versionOf } from "../build/worker";
 
 const FILES = ["/index.html", "/assets/index-Ab12_-cd.js", "/icons/icon.svg"];
+const CORE = "/engine/core-0123456789abcdef.zip";
 const SITE = "https://garden.test";
 
 /** The worker's world: its caches, the network behind it, and what the browser sends it. */
@@ -19,8 +20,14 @@ class World {
     open: async (name: string) => {
       const box = this.boxes.get(name) ?? new Map<string, Response>();
       this.boxes.set(name, box);
-      return { addAll: (requests: Request[]) => this.fill(box, requests), match: async (path: string) => box.get(path)?.clone() };
+      return {
+        addAll: (requests: Request[]) => this.fill(box, requests),
+        add: (path: string) => this.fill(box, [new Request(path)]),
+        match: async (path: string) => box.get(path)?.clone(),
+        keys: async () => [...box.keys()].map((path) => new Request(path)),
+      };
     },
+    has: async (name: string) => this.boxes.has(name),
     keys: async () => [...this.boxes.keys()],
     delete: async (name: string) => this.boxes.delete(name),
     match: async (request: Request) => [...this.boxes.values()].map((box) => box.get(new URL(request.url).pathname)).find(Boolean),
@@ -29,6 +36,7 @@ class World {
   async start(version: string, files = FILES) {
     vi.resetModules();
     vi.stubGlobal("__FILES__", files);
+    vi.stubGlobal("__CORE__", CORE);
     vi.stubGlobal("__VERSION__", version);
     vi.stubGlobal("caches", this.caches);
     vi.stubGlobal("self", {
@@ -113,6 +121,32 @@ test("a new version takes over only when told, and keeps the parts of the one be
   expect([...world.boxes.keys()]).toEqual(["app-two", "app-three"]);
   expect(await world.ask("/assets/part-twoxxxxx.js")).toBe("cached /assets/part-twoxxxxx.js");
   expect(await world.ask("/assets/part-onexxxxx.js")).toBe("network /assets/part-onexxxxx.js");
+});
+
+test("the engine is answered from its own cache, outlives updates, and is not part of any", async () => {
+  world.boxes.set("engine", new Map([["/engine/pyodide-1/pyodide.mjs", new Response("kept engine")]]));
+  for (const version of ["one", "two", "three"]) {
+    await world.start(version);
+    await world.tell("install");
+  }
+  await world.tell("activate");
+  expect(await world.ask("/engine/pyodide-1/pyodide.mjs")).toBe("kept engine");
+  expect(await world.ask("/engine/pyodide-1/pyodide.asm.wasm")).toBe("network /engine/pyodide-1/pyodide.asm.wasm");
+  expect(world.boxes.get("engine")!.has(CORE)).toBe(false);
+});
+
+test("who has the engine gets the core of the new version with the update, or later when that fails", async () => {
+  const held = new Map([["/engine/core-old.zip", new Response("old core")]]);
+  world.boxes.set("engine", held);
+  world.broken.add(CORE);
+  await world.start("one");
+  await world.tell("install");
+  expect(await world.ask("/", { mode: "navigate" })).toBe("cached /index.html");
+  expect([...held.keys()]).toEqual(["/engine/core-old.zip"]);
+  world.broken.clear();
+  await world.start("two");
+  await world.tell("install");
+  expect([...held.keys()]).toEqual(["/engine/core-old.zip", CORE]);
 });
 
 test("the version changes with any file and with the content policy, and with nothing else", () => {

@@ -1,12 +1,14 @@
 """Load the demo garden: an account, its records through the push service, its drawn photos.
 
-Not for a real house: the password is printed for everybody to read.
+Not for a real house: whoever starts the demo is told its password.
 """
 
 from __future__ import annotations
 
 import hashlib
 import json
+import os
+import secrets
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -22,7 +24,7 @@ from gardens.services.photos import store_photo
 from gardens.services.push import Sender, push
 
 DEMO_USERNAME = "demo"
-DEMO_PASSWORD = "old-fig-garden"
+SIGNS = "23456789abcdefghjkmnpqrstvwxyz"  # those of the bag codes: none looks like another
 RECORDS = Path(__file__).resolve().parents[2] / "fixtures" / "demo" / "garden.json"
 BATCH = 200
 
@@ -39,13 +41,34 @@ class Loaded:
     n_photos: int
 
 
-def load_demo(*, now: datetime) -> Loaded | None:
+def kept_password(data_dir: Path) -> str | None:
+    """Return the password the demo in this data folder was made with."""
+    path = data_dir / "demo_password"
+    return path.read_text(encoding="utf-8").strip() if path.is_file() else None
+
+
+def make_password(data_dir: Path) -> str:
+    """Make a password for the demo in this data folder, for the folder's owner only, and keep it.
+
+    The demo lets a whole home network in, so no two demos have the same one.
+    """
+    parts = ("".join(secrets.choice(SIGNS) for _ in range(4)) for _ in range(3))
+    password = "-".join(parts)
+    flags = os.O_WRONLY | os.O_CREAT | os.O_TRUNC
+    with os.fdopen(os.open(data_dir / "demo_password", flags, 0o600), "w") as file:
+        file.write(password + "\n")
+    return password
+
+
+def load_demo(*, now: datetime, password: str) -> Loaded | None:
     """Make the demo account and its garden; None, and no change, when the account is there.
 
     Parameters
     ----------
     now : datetime
         Moment the records are received.
+    password : str
+        What the demo account signs in with.
 
     Returns
     -------
@@ -65,7 +88,7 @@ def load_demo(*, now: datetime) -> Loaded | None:
         accounts = get_user_model().objects
         if accounts.filter(username=DEMO_USERNAME).exists():
             return None
-        account = accounts.create_user(DEMO_USERNAME, password=DEMO_PASSWORD)
+        account = accounts.create_user(DEMO_USERNAME, password=password)
         sender = Sender(account, UUID(content["device"]), None, None)
         remember_device(account=account, device=sender.device, name=content["device_name"])
         for start in range(0, len(items), BATCH):

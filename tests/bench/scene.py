@@ -13,7 +13,8 @@ from pathlib import Path
 from typing import Any
 
 from api.bootstrap.places import WEB_BUILD
-from gardens.services.demo import DEMO_PASSWORD, DEMO_USERNAME, RECORDS
+from gardens.services.demo import DEMO_USERNAME, RECORDS
+from tests.end_to_end.demo_garden import DEMO_PASSWORD
 from tests.end_to_end.server import Server, manage
 
 GARDEN = json.loads(RECORDS.read_text(encoding="utf-8"))["garden"]
@@ -26,7 +27,7 @@ def running_server() -> Iterator[Server]:
     with tempfile.TemporaryDirectory(prefix="knotbed-bench-") as folder:
         data = Path(folder)
         manage(data, WEB_BUILD, "migrate", "--verbosity", "0")
-        manage(data, WEB_BUILD, "load_demo")
+        manage(data, WEB_BUILD, "load_demo", "--password", DEMO_PASSWORD)
         server = Server(data, WEB_BUILD)
         server.start()
         try:

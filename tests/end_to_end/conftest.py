@@ -22,6 +22,7 @@ from playwright.sync_api import Browser, BrowserType, Error, sync_playwright  # 
 from api.bootstrap import webapp  # noqa: E402
 from api.bootstrap.places import WEB_BUILD  # noqa: E402
 from gardens.demo.pictures import draw_root_photo  # noqa: E402
+from tests.end_to_end.demo_garden import DEMO_PASSWORD  # noqa: E402
 from tests.end_to_end.phone import SMALL_PHONE, Phone  # noqa: E402
 from tests.end_to_end.server import Server, manage  # noqa: E402
 
@@ -60,7 +61,7 @@ def demo_data(tmp_path_factory: pytest.TempPathFactory, web_app: Path) -> Path:
     data = tmp_path_factory.mktemp("demo") / "data"
     data.mkdir()
     manage(data, web_app, "migrate", "--verbosity", "0")
-    manage(data, web_app, "load_demo")
+    manage(data, web_app, "load_demo", "--password", DEMO_PASSWORD)
     return data
 
 

@@ -4,6 +4,7 @@ import json
 
 from gardens.services.demo import RECORDS
 
+DEMO_PASSWORD = "four-figs-and-a-wall"  # pinned for the tests; every other demo makes its own
 CONTENT = json.loads(RECORDS.read_text(encoding="utf-8"))
 GARDEN = CONTENT["garden"]
 

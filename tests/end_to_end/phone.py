@@ -7,7 +7,8 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Locator, Page, expect
 
-from gardens.services.demo import DEMO_PASSWORD, DEMO_USERNAME
+from gardens.services.demo import DEMO_USERNAME
+from tests.end_to_end.demo_garden import DEMO_PASSWORD
 
 EVERY_PLANT = re.compile("^Every plant")
 SMALL_PHONE = {"width": 360, "height": 640}

@@ -73,7 +73,7 @@ def test_the_worker_and_the_front_page_are_asked_for_each_time(server):
     for path in ("/", "/sw.js", "/beds/never-heard-of"):
         headers, _ = fetch(server.address + path)
         assert "no-cache" in headers["Cache-Control"], path
-        assert "script-src 'self'" in headers["Content-Security-Policy"], path
+        assert "script-src 'self' 'wasm-unsafe-eval';" in headers["Content-Security-Policy"], path
 
 
 def test_a_worker_that_takes_itself_away_leaves_a_working_app(server, phone, web_app, tmp_path):

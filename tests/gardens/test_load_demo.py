@@ -9,8 +9,9 @@ from django.core.management import call_command
 
 from gardens.domain import records
 from gardens.models import RECORD_MODELS, Blob, Garden, JournalEntry
-from gardens.services.demo import DEMO_PASSWORD, DEMO_USERNAME, RECORDS, load_demo
+from gardens.services.demo import DEMO_USERNAME, RECORDS, kept_password, load_demo, make_password
 
+PASSWORD = "a-wall-and-four-figs"
 NOW = datetime(2026, 11, 24, 9, 0, tzinfo=UTC)
 CONTENT = json.loads(RECORDS.read_text(encoding="utf-8"))
 SETS = [(item["kind"], item["set"]) for item in CONTENT["mutations"]]
@@ -30,8 +31,8 @@ pytestmark = pytest.mark.django_db
 
 
 @pytest.fixture(autouse=True)
-def photos_in_a_folder_of_their_own(settings, tmp_path):
-    settings.PHOTOS_DIR = tmp_path / "photos"
+def data_in_a_folder_of_its_own(settings, tmp_path):
+    settings.DATA_DIR, settings.PHOTOS_DIR = tmp_path, tmp_path / "photos"
 
 
 def ratings():
@@ -69,17 +70,17 @@ def test_every_rating_stands_on_the_plant_it_names():
 
 
 def test_loading_stores_what_is_documented():
-    loaded = load_demo(now=NOW)
+    loaded = load_demo(now=NOW, password=PASSWORD)
 
     stored = {kind: model.objects.count() for kind, model in RECORD_MODELS.items()}
     assert stored == DOCUMENTED
     assert (loaded.n_records, loaded.n_photos) == (sum(DOCUMENTED.values()), 5)
     assert Blob.objects.count() == 5
-    assert authenticate(username=DEMO_USERNAME, password=DEMO_PASSWORD) is not None
+    assert authenticate(username=DEMO_USERNAME, password=PASSWORD) is not None
 
 
 def test_the_journal_numbers_every_record_once():
-    load_demo(now=NOW)
+    load_demo(now=NOW, password=PASSWORD)
 
     garden = Garden.objects.get()
     numbers = list(garden.journal.order_by("seq").values_list("seq", flat=True))
@@ -88,14 +89,34 @@ def test_the_journal_numbers_every_record_once():
 
 
 def test_loading_twice_changes_nothing():
-    load_demo(now=NOW)
+    load_demo(now=NOW, password=PASSWORD)
     before = list(JournalEntry.objects.order_by("seq").values())
     head = Garden.objects.get().mark
 
     out = StringIO()
     call_command("load_demo", stdout=out)
 
-    assert load_demo(now=NOW) is None
+    assert load_demo(now=NOW, password=PASSWORD) is None
     assert list(JournalEntry.objects.order_by("seq").values()) == before
     assert Garden.objects.get().mark == head
     assert "nothing changed" in out.getvalue()
+
+
+def test_every_demo_makes_a_password_of_its_own_and_keeps_it_for_its_owner(tmp_path):
+    one, other = tmp_path / "one", tmp_path / "other"
+    for folder in (one, other):
+        folder.mkdir()
+        assert kept_password(folder) is None
+    assert make_password(one) != make_password(other)
+    assert kept_password(one) != kept_password(other)
+    assert len(kept_password(one).replace("-", "")) == 12
+    assert (one / "demo_password").stat().st_mode & 0o777 == 0o600
+
+
+def test_the_printed_password_is_the_one_that_was_kept_and_signs_in(tmp_path):
+    out = StringIO()
+    call_command("load_demo", stdout=out)
+
+    password = kept_password(tmp_path)
+    assert f'the password "{password}"' in out.getvalue()
+    assert authenticate(username=DEMO_USERNAME, password=password) is not None

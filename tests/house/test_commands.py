@@ -27,10 +27,10 @@ def contents(data):
         return list(file.iterdump())
 
 
-def pair(address, token):
-    body = {"token": token, "device": str(uuid.uuid4()), "device_name": "A phone"}
+def enter(address, how, **given):
+    body = {"device": str(uuid.uuid4()), "device_name": "A phone"} | given
     request = urllib.request.Request(
-        f"{address}/api/v1/pair", json.dumps(body).encode(), {"Content-Type": "application/json"}
+        f"{address}/api/v1/{how}", json.dumps(body).encode(), {"Content-Type": "application/json"}
     )
     with urllib.request.urlopen(request) as answer:
         return json.load(answer)
@@ -55,13 +55,21 @@ def test_a_second_start_changes_no_data(data):
 def test_the_printed_address_signs_one_phone_in_and_not_a_second(data):
     with demo(data) as started:
         token = re.search(r"/pair#(\S+)", started.said.read_text())[1]
-        assert pair(started.address, token)["account"]["username"] == "demo"
+        assert enter(started.address, "pair", token=token)["account"]["username"] == "demo"
         with pytest.raises(urllib.error.HTTPError, match="403"):
-            pair(started.address, token)
+            enter(started.address, "pair", token=token)
 
 
-def test_the_secret_key_is_for_its_owner_only(data):
-    assert (data / "secret_key").stat().st_mode & 0o077 == 0
+def test_every_start_prints_the_password_of_this_demo(data):
+    with demo(data) as started:
+        password = re.search(r"with the password (\S+)", started.said.read_text())[1]
+        answer = enter(started.address, "login", username="demo", password=password)
+    assert answer["account"]["username"] == "demo"
+
+
+@pytest.mark.parametrize("name", ["secret_key", "demo_password"])
+def test_a_secret_is_for_its_owner_only(data, name):
+    assert (data / name).stat().st_mode & 0o077 == 0
 
 
 def serve(data, **settings):

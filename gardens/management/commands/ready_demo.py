@@ -3,11 +3,12 @@
 import sys
 from typing import Any
 
+from django.conf import settings
 from django.core.management import BaseCommand, CommandParser, call_command
 
 from gardens.management.doorstep import pairing_address, show_pairing
 from gardens.models import Garden
-from gardens.services.demo import DEMO_PASSWORD, DEMO_USERNAME
+from gardens.services.demo import DEMO_USERNAME, kept_password
 
 
 class Command(BaseCommand):
@@ -27,8 +28,9 @@ class Command(BaseCommand):
         owner = Garden.objects.earliest("id").owner
         address = pairing_address(origin, owner)
         sys.stderr.write(f"\n  On this computer: {address}\n")
-        if owner.get_username() == DEMO_USERNAME:
-            sys.stderr.write(f"  or sign in as {DEMO_USERNAME} with {DEMO_PASSWORD}\n")
+        password = kept_password(settings.DATA_DIR)
+        if password and owner.check_password(password):
+            sys.stderr.write(f"  or sign in as {DEMO_USERNAME} with the password {password}\n")
         if lan:
             show_pairing(sys.stderr, lan, owner)
         else:

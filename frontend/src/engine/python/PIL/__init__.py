@@ -1,0 +1,1 @@
+"""Stands in for Pillow on the phone, where ReportLab only wants to find a name to import."""

@@ -1,0 +1,78 @@
+import { beforeAll, expect, test } from "vitest";
+import type { PyodideAPI } from "pyodide";
+import { packCore } from "../../build/engine";
+import { askHere, askServersPython, demoGarden, jsonIn, lend, ROOT, runServersPython, startCore } from "../cast/core";
+
+let core: PyodideAPI;
+beforeAll(async () => {
+  core = await startCore();
+}, 60_000);
+
+const { records } = demoGarden();
+const first = (kind: string) => records.find((record) => record.kind === kind)!.id;
+const common = { records, origin: "https://garden.test", now: "2031-06-14T09:30:00.000Z" };
+const SHEETS: [string, object][] = [
+  ["submission_sheet", { samples: [first("soil_sample")], paper: "a4" }],
+  ["bed_map", { root_check: first("root_check"), paper: "letter" }],
+  ["rating_form", { planting: first("planting"), scale: "zeck10", paper: "a4" }],
+];
+
+test.each(SHEETS)("the phone's %s is the server's, byte for byte", (name, args) => {
+  const [as, bytes] = askHere(core, name, { ...common, ...args });
+  expect(as).toBe("pdf");
+  expect(bytes.equals(askServersPython(name, { ...common, ...args }))).toBe(true);
+});
+
+test("the phone's briefing of the demo garden is the server's, to the last letter", () => {
+  const asked = { records, today: "2031-08-20" };
+  const [as, bytes] = askHere(core, "briefing", asked);
+  expect(as).toBe("json");
+  expect(JSON.parse(bytes.toString()).beds.length).toBeGreaterThan(3);
+  expect(bytes.toString()).toBe(askServersPython("briefing", asked).toString());
+});
+
+test("a garden in a far time zone prints the hour of its own clock", () => {
+  const moved = records.map((record) => (record.kind === "garden" ? { ...record, doc: { ...record.doc, time_zone: "Pacific/Chatham" } } : record));
+  const args = { ...common, records: moved, samples: [first("soil_sample")], paper: "a4" };
+  const here = askHere(core, "submission_sheet", args)[1];
+  expect(here.equals(askServersPython("submission_sheet", args))).toBe(true);
+  expect(here.equals(askHere(core, "submission_sheet", { ...args, records })[1])).toBe(false);
+});
+
+test("a refusal comes back as a code", () => {
+  const asked = { ...common, samples: ["0199-none"], paper: "a4" };
+  const [as, bytes] = askHere(core, "submission_sheet", asked);
+  expect([as, JSON.parse(bytes.toString())]).toEqual(["problem", { code: "not_found", params: { field: "samples", id: "0199-none" } }]);
+  expect(askHere(core, "nothing", {})[0]).toBe("problem");
+});
+
+const RUN = `
+import json
+from tests.domain.checks import all_cases, matches, run_case
+runs = {case["id"]: run_case(case) for case in all_cases()}
+`;
+const COMPARE = `
+there = json.loads(there)
+wrong = [each for each, (ok, got) in runs.items() if not ok or not matches(got, there[each], None)]
+`;
+
+test("every published value comes out on the phone, and as on the server: whole numbers and words the same, others to 1e-9", () => {
+  for (const path of ["tests/domain/checks.py", ...jsonIn("fixtures/checks")]) lend(core, path);
+  core.runPython(RUN);
+  const print = "import sys; json.dump({each: got for each, (ok, got) in runs.items()}, sys.stdout)";
+  core.globals.set("there", runServersPython(`${RUN}${print}`).toString());
+  core.runPython(COMPARE);
+  expect(core.globals.get("wrong").toJs()).toEqual([]);
+  expect(core.runPython("sorted(runs) == sorted(there) and len(runs) > 100")).toBe(true);
+}, 60_000);
+
+test("a value that differs is told", () => {
+  core.runPython(`${RUN}there = json.dumps({each: [got, "else"] for each, (ok, got) in runs.items()})${COMPARE}`);
+  expect(core.runPython("len(wrong) == len(runs)")).toBe(true);
+}, 60_000);
+
+test("packing twice gives the same bytes", () => {
+  const [one, two] = [packCore(ROOT), packCore(ROOT)];
+  expect(one.hash).toBe(two.hash);
+  expect(one.content.equals(two.content)).toBe(true);
+});

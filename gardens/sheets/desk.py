@@ -1,0 +1,90 @@
+"""One counter for whoever runs the core without its Python: a name and plain arguments in.
+
+The phone asks here; what it gets is what the server's own calls make. Not for HTTP, and not
+for finding the records: whoever asks brings them.
+"""
+
+from collections.abc import Callable, Mapping
+from datetime import datetime
+from typing import Any, Literal
+
+from gardens.domain.briefing import briefing
+from gardens.domain.errors import DomainError
+from gardens.sheets import gather_check, gather_parcel
+from gardens.sheets.bed_map import bed_map
+from gardens.sheets.rating_form import rating_form
+from gardens.sheets.submission import submission_sheet
+from gardens.sheets.values import Paper
+
+Arguments = Mapping[str, Any]
+Tables = Mapping[str, Any]
+
+
+def answer(name: str, args: Arguments, tables: Tables) -> object:
+    """What one question comes to.
+
+    Parameters
+    ----------
+    name : str
+        ``"briefing"``, ``"submission_sheet"``, ``"bed_map"`` or ``"rating_form"``.
+    args : Mapping
+        ``records`` (as they travel) and what the question needs: ``today``; ``samples``, ``now``
+        and ``origin``; ``root_check`` and ``origin``; ``planting`` and ``scale``; for every
+        sheet ``paper``.
+    tables : Mapping
+        Every reference table by its name.
+
+    Returns
+    -------
+    object
+        The bytes of a PDF, or the briefing as JSON holds it.
+
+    Raises
+    ------
+    DomainError
+        ``unknown_question``, ``bad_question`` when an argument is missing, or what the sheet
+        refuses.
+    """
+    if name not in QUESTIONS:
+        raise DomainError("unknown_question", name=name)
+    try:
+        return QUESTIONS[name](args, tables)
+    except KeyError as missing:
+        raise DomainError("bad_question", field=str(missing.args[0])) from missing
+
+
+def _briefing(args: Arguments, tables: Tables) -> object:
+    return briefing(args["records"], tables, args["today"])
+
+
+def _submission_sheet(args: Arguments, tables: Tables) -> bytes:
+    now = datetime.fromisoformat(args["now"])
+    parcel = gather_parcel.gather_submission(
+        args["records"], args["samples"], origin=args["origin"], now=now
+    )
+    return submission_sheet(parcel, _paper(args))
+
+
+def _bed_map(args: Arguments, tables: Tables) -> bytes:
+    records, check, origin = args["records"], args["root_check"], args["origin"]
+    values = gather_check.gather_bed_map(records, check, origin=origin, scales=tables["scales"])
+    return bed_map(values, _paper(args))
+
+
+def _rating_form(args: Arguments, tables: Tables) -> bytes:
+    records, planting, scale = args["records"], args["planting"], args["scale"]
+    values = gather_check.gather_rating_form(records, planting, scale, scales=tables["scales"])
+    return rating_form(values, _paper(args))
+
+
+def _paper(args: Arguments) -> Paper:
+    paper: Literal["a4", "letter"] = "letter" if args["paper"] == "letter" else "a4"
+    return paper
+
+
+QUESTIONS: Mapping[str, Callable[[Arguments, Tables], object]] = {
+    "briefing": _briefing,
+    "submission_sheet": _submission_sheet,
+    "bed_map": _bed_map,
+    "rating_form": _rating_form,
+}

@@ -1,0 +1,128 @@
+"""Fills the sheet of a parcel from the records of one garden, as they travel.
+
+The server and the phone both print from here, so that the same records make the same page.
+Not for deciding who may see a garden: whoever brings the records has done that.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import date, datetime
+from typing import Any
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from gardens.domain.crop_history import CropHistory, crop_history, read_crop
+from gardens.domain.errors import DomainError
+from gardens.sheets.shelf import Doc, Shelf, places_of, units_of
+from gardens.sheets.values import Grower, Lab, Sample, Submission
+
+
+def gather_submission(
+    records: Iterable[Mapping[str, Any]], sample_ids: Sequence[str], *, origin: str, now: datetime
+) -> Submission:
+    """One parcel to one lab, from records.
+
+    Parameters
+    ----------
+    records : iterable of Mapping
+        The garden with its samples, labs, beds and plantings; others do not matter.
+    sample_ids : sequence of str
+        One or more samples, in the order they are printed.
+    origin : str
+        Address of the server, without a slash at its end; the QR codes begin with it.
+    now : datetime
+        For a sample not lifted yet; any time zone.
+
+    Returns
+    -------
+    Submission
+        What ``submission_sheet`` prints.
+
+    Raises
+    ------
+    DomainError
+        ``not_found``, ``sheet_incomplete``, or ``sheet_mixed`` when the samples go to
+        different labs.
+    """
+    shelf = Shelf(records)
+    samples = [shelf.asked("soil_sample", each, "samples") for each in sample_ids]
+    labs = {sample["lab_profile"] for sample in samples}
+    if len(labs) > 1:
+        raise DomainError("sheet_mixed", samples=[sample["code"] for sample in samples])
+    sent = {sample["parcel"] and sample["parcel"]["sent_on"] for sample in samples}
+    garden = shelf.garden()
+    return Submission(
+        grower=Grower(
+            name=garden["grower_name"],
+            address=garden["grower_address"],
+            phone=garden["grower_phone"],
+            email=garden["grower_email"],
+            garden_name=garden["name"],
+            garden_place=garden["place"],
+        ),
+        lab=_lab(shelf.find("lab_profile", labs.pop())),
+        samples=tuple(_sample(shelf, each, origin, now) for each in sample_ids),
+        sent_on=_day(sent.pop() if len(sent) == 1 else None),
+        units=units_of(garden),
+    )
+
+
+def _sample(shelf: Shelf, each: str, origin: str, now: datetime) -> Sample:
+    doc = shelf.asked("soil_sample", each, "samples")
+    bed = shelf.needed("bed", doc["bed"], sample=doc["code"])
+    zone = _zone(shelf.garden()["time_zone"])
+    lifted_at = doc["lifted_at"] and datetime.fromisoformat(doc["lifted_at"]).astimezone(zone)
+    return Sample(
+        code=doc["code"],
+        link=f"{origin}/samples/{each}",
+        bed_name=bed["name"],
+        shape=bed["shape"],
+        purpose=doc["purpose"],
+        soil=bed["soil"],
+        part=doc["part"],
+        lifted_at=lifted_at,
+        n_cores=doc["n_cores"],
+        core_places=places_of(doc["core_places"]),
+        depth=doc["depth"],
+        moisture=doc["moisture"],
+        soil_temperature_celsius=_celsius(doc["soil_temperature_celsius"]),
+        has_roots=doc["has_roots"],
+        good_or_poor=doc["good_or_poor"],
+        symptom=doc["symptom"],
+        symptom_pattern=doc["symptom_pattern"],
+        irrigated=doc["irrigated"],
+        treatments=doc["treatments"],
+        crops=_crops(shelf, doc, lifted_at or now.astimezone(zone)),
+        next_crop=doc["next_crop"],
+        next_crop_on=_day(doc["next_crop_on"]),
+        tests_wanted=tuple(doc["tests_wanted"]),
+        note=doc["note"],
+    )
+
+
+def _crops(shelf: Shelf, sample: Doc, lifted_at: datetime) -> CropHistory:
+    plantings = [(each, doc) for each, doc in shelf.all("planting") if doc["bed"] == sample["bed"]]
+    crops = [read_crop(doc, each) for each, doc in plantings]
+    return crop_history(crops, lifted_at.date().isoformat(), sampled=sample["planting"])
+
+
+def _lab(doc: Doc | None) -> Lab | None:
+    if doc is None:
+        return None
+    typed = {name: doc[name] for name in Lab.__dataclass_fields__}
+    return Lab(**typed | {"working_days": tuple(doc["working_days"])})
+
+
+def _day(text: str | None) -> date | None:
+    return None if text is None else date.fromisoformat(text)
+
+
+def _celsius(typed: float | None) -> float | None:
+    # JSON on the phone writes 18.0 as 18; both have to print the same.
+    return None if typed is None else float(typed)
+
+
+def _zone(name: str) -> ZoneInfo:
+    try:
+        return ZoneInfo(name)
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        # A phone may send any text here; a sheet in UTC is better than none.
+        return ZoneInfo("UTC")
