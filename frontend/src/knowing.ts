@@ -1,6 +1,10 @@
-/** What a screen shows of the briefing: the last one, at once. */
-import { readable, type Readable } from "svelte/store";
-import { type Last, lastBriefing } from "./db/briefing.ts";
+/** What a screen shows of the briefing: the last one at once; while no server answers, what this phone works out itself. */
+import { get, readable, type Readable } from "svelte/store";
+import { keepBriefing, type Last, lastBriefing, standing } from "./db/briefing.ts";
+import { recordsOf } from "./db/records.ts";
+import type { Briefing } from "./db/told.ts";
+import { line } from "./sync/status.ts";
+import { today } from "./text/when.ts";
 
 /** `working`: being worked out here. `absent`, `cannot`: this phone cannot yet, or cannot at all. */
 export interface Known {
@@ -8,6 +12,55 @@ export interface Known {
   here: "" | "working" | "absent" | "cannot";
 }
 
+const REST_MS = 1_500;
+
+/** Works only while somebody looks, and only after a moment's rest: not after every tap. */
 export function known(garden: string): Readable<Known> {
-  return readable<Known>({ last: undefined, here: "" }, (set) => lastBriefing(garden).subscribe((last) => set({ last, here: "" })));
+  return readable<Known>({ last: undefined, here: "" }, (set) => {
+    let now: Known = { last: undefined, here: "" };
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const tell = (more: Partial<Known>) => set((now = { ...now, ...more }));
+    const soon = () => {
+      clearTimeout(timer);
+      if (now.here !== "working" && isCutOff() && isLacking(now.last)) timer = setTimeout(() => void work(), REST_MS);
+    };
+    const work = async () => {
+      tell({ here: "working" });
+      tell({ here: await workOut(garden) });
+    };
+    const stopLast = lastBriefing(garden).subscribe((last) => {
+      tell({ last });
+      soon();
+    });
+    const stopLine = line.subscribe(soon);
+    return () => {
+      clearTimeout(timer);
+      stopLast();
+      stopLine();
+    };
+  });
+}
+
+function isCutOff(): boolean {
+  return ["nosignal", "signin", "trouble"].includes(get(line).state);
+}
+
+function isLacking(last: Known["last"]): boolean {
+  return last === null || (last !== undefined && (last.missing > 0 || last.briefing.today !== today()));
+}
+
+/** Loads the engine only now. Whatever goes wrong, the briefing kept before stays. */
+async function workOut(garden: string): Promise<Known["here"]> {
+  try {
+    const { ask, look } = await import("./engine/engine.ts");
+    const state = (await look()).kind;
+    if (state === "cannot") return "cannot";
+    if (state === "absent" || state === "fetching") return "absent";
+    const from = await standing(garden);
+    const briefing = await ask<Briefing>("briefing", { records: await recordsOf(garden), today: today() });
+    await keepBriefing(garden, { ...from, here: true, briefing });
+    return "";
+  } catch {
+    return "absent";
+  }
 }

@@ -159,3 +159,21 @@ def test_a_new_rating_is_named_as_not_included_until_the_server_was_asked(
     phone.page.reload()
     expect(main(phone)).not_to_contain_text("does not include", timeout=20_000)
     expect(main(phone)).to_contain_text("Mean grade")
+
+
+def test_with_the_engine_on_the_phone_a_new_rating_is_included_with_no_server(server, open_browser):
+    phone = open_browser()
+    phone.sign_in()
+    phone.open("/phone")
+    expect(phone.page.get_by_text("It is on this phone.")).to_be_visible(timeout=60_000)
+    wait_until_told(phone)
+    server.kill()
+
+    phone = open_browser()
+    phone.start_check(BEDS["Wall bed"])
+    phone.rate(4)
+    wait_until_told(phone, f"/beds/{BEDS['Wall bed']}")
+    expect(main(phone)).to_contain_text("Worked out on this phone", timeout=60_000)
+    expect(main(phone)).not_to_contain_text("does not include")
+    expect(main(phone)).to_contain_text("Mean grade 4.0")
+    assert phone.complaints == []
