@@ -9,7 +9,7 @@ import django
 
 from tests.bench.figures import Figure, table
 
-FIGURES = ("jsbytes", "tap", "coldstart", "push", "sheet", "briefing", "secondstart")
+FIGURES = ("jsbytes", "tap", "coldstart", "push", "sheet", "briefing", "engine", "secondstart")
 
 
 def main(names: Sequence[str]) -> int:

@@ -4,8 +4,10 @@ The slow-down is the browser's own (Emulation.setCPUThrottlingRate) and holds fo
 the service worker's thread.
 """
 
+import json
 from collections.abc import Iterator
 from contextlib import contextmanager
+from typing import Any
 
 from playwright.sync_api import Page, sync_playwright
 
@@ -14,6 +16,10 @@ from tests.end_to_end.phone import Phone
 from tests.end_to_end.server import Server
 
 SLOW_DOWN = 4
+SLOWLY_FROM_THE_START: list[tuple[str, dict[str, Any]]] = [
+    ("Emulation.setCPUThrottlingRate", {"rate": SLOW_DOWN}),
+    ("Runtime.runIfWaitingForDebugger", {}),
+]
 
 
 @contextmanager
@@ -31,3 +37,19 @@ def slow_down(page: Page) -> None:
     """Make the page's processor slow from now on."""
     session = page.context.new_cdp_session(page)
     session.send("Emulation.setCPUThrottlingRate", {"rate": SLOW_DOWN})
+
+
+def slow_down_with_workers(page: Page) -> None:
+    """Make the page's processor slow, and that of every worker it starts from now on."""
+    slow_down(page)
+    session = page.context.new_cdp_session(page)
+
+    def slow_worker(event: dict[str, Any]) -> None:
+        for number, (method, params) in enumerate(SLOWLY_FROM_THE_START, start=1):
+            order = json.dumps({"id": number, "method": method, "params": params})
+            told = {"sessionId": event["sessionId"], "message": order}
+            session.send("Target.sendMessageToTarget", told)
+
+    session.on("Target.attachedToTarget", slow_worker)
+    watch = {"autoAttach": True, "waitForDebuggerOnStart": True, "flatten": False}
+    session.send("Target.setAutoAttach", watch)
