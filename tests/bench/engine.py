@@ -15,7 +15,7 @@ from api.bootstrap.places import WEB_BUILD
 from tests.bench.briefing import TODAY, as_pulled, garden
 from tests.bench.figures import Figure, beside
 from tests.bench.scene import running_server
-from tests.bench.slowphone import SLOW_DOWN, signed_in, slow_down_with_workers
+from tests.bench.slowphone import SLOW_DOWN, signed_in, slowed
 from tests.end_to_end.demo_garden import CONTENT, LATEST_CHECK_OF_WELL_ELBOW, SENT_SAMPLE
 from tests.end_to_end.phone import Phone
 
@@ -51,20 +51,20 @@ def measure() -> list[Figure]:
         server.kill()
         [first] = run(phone, [])
         plain = run(phone, questions)
-        slow_down_with_workers(phone.page)
-        slowed = run(phone, questions)
+        with slowed(phone.page):
+            slow = run(phone, questions)
     names = ["engine, start again", *(f"engine, {name}" for name, _ in questions)]
     return [
         beside("engine, the first start of the page", first, plain[0], "start again"),
-        *pairs(names, plain, slowed),
+        *pairs(names, plain, slow),
     ]
 
 
-def pairs(names: list[str], plain: list[float], slowed: list[float]) -> Iterator[Figure]:
+def pairs(names: list[str], plain: list[float], slow: list[float]) -> Iterator[Figure]:
     """Yield each figure at both speeds."""
-    for name, quick, slow in zip(names, plain, slowed, strict=True):
+    for name, quick, slowly in zip(names, plain, slow, strict=True):
         yield beside(f"{name}, in the browser", quick, quick, "itself")
-        yield beside(f"{name}, {SLOW_DOWN}x slower", slow, quick, "1x")
+        yield beside(f"{name}, {SLOW_DOWN}x slower", slowly, quick, "1x")
 
 
 def asked() -> list[tuple[str, list[str]]]:

@@ -1,13 +1,15 @@
 """A phone with a slow processor in a real browser: four times slower than this computer.
 
-The slow-down is the browser's own (Emulation.setCPUThrottlingRate) and holds for the page, not for
-the service worker's thread.
+The slow-down of a page is the browser's own (Emulation.setCPUThrottlingRate), which holds for no
+worker; whole processes are made slow by stopping them three quarters of the time.
 """
 
-import json
+import os
+import signal
+import threading
+import time
 from collections.abc import Iterator
-from contextlib import contextmanager
-from typing import Any
+from contextlib import contextmanager, suppress
 
 from playwright.sync_api import Page, sync_playwright
 
@@ -16,10 +18,7 @@ from tests.end_to_end.phone import Phone
 from tests.end_to_end.server import Server
 
 SLOW_DOWN = 4
-SLOWLY_FROM_THE_START: list[tuple[str, dict[str, Any]]] = [
-    ("Emulation.setCPUThrottlingRate", {"rate": SLOW_DOWN}),
-    ("Runtime.runIfWaitingForDebugger", {}),
-]
+SLICE_S = 0.02
 
 
 @contextmanager
@@ -39,17 +38,32 @@ def slow_down(page: Page) -> None:
     session.send("Emulation.setCPUThrottlingRate", {"rate": SLOW_DOWN})
 
 
-def slow_down_with_workers(page: Page) -> None:
-    """Make the page's processor slow, and that of every worker it starts from now on."""
-    slow_down(page)
-    session = page.context.new_cdp_session(page)
+@contextmanager
+def slowed(page: Page) -> Iterator[None]:
+    """Let the processes of the page and its workers run a quarter of the time (not on Windows)."""
+    browser = page.context.browser
+    assert browser
+    found = browser.new_browser_cdp_session().send("SystemInfo.getProcessInfo")["processInfo"]
+    pids = [one["id"] for one in found if one["type"] == "renderer"]
+    over = threading.Event()
+    thread = threading.Thread(target=_starve, args=(pids, over))
+    thread.start()
+    try:
+        yield
+    finally:
+        over.set()
+        thread.join()
 
-    def slow_worker(event: dict[str, Any]) -> None:
-        for number, (method, params) in enumerate(SLOWLY_FROM_THE_START, start=1):
-            order = json.dumps({"id": number, "method": method, "params": params})
-            told = {"sessionId": event["sessionId"], "message": order}
-            session.send("Target.sendMessageToTarget", told)
 
-    session.on("Target.attachedToTarget", slow_worker)
-    watch = {"autoAttach": True, "waitForDebuggerOnStart": True, "flatten": False}
-    session.send("Target.setAutoAttach", watch)
+def _starve(pids: list[int], over: threading.Event) -> None:
+    while not over.is_set():
+        _tell(pids, signal.SIGSTOP)
+        time.sleep(SLICE_S * (SLOW_DOWN - 1))
+        _tell(pids, signal.SIGCONT)
+        time.sleep(SLICE_S)
+
+
+def _tell(pids: list[int], what: int) -> None:
+    for pid in pids:
+        with suppress(ProcessLookupError):
+            os.kill(pid, what)
