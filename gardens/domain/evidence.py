@@ -107,6 +107,41 @@ def belief_after(found: Found, prior: str, table: Table) -> Belief:
     return mixed(parts)
 
 
+def weigh_under(found: Found, level: float, prior: str, table: Table) -> Evidence:
+    """What all checks say of a level, under one prior.
+
+    Parameters
+    ----------
+    found : Found
+        All checks of a bed.
+    level : float
+        The level that matters, from a lab or a table [J2 per 100 cm3, > 0].
+    prior : str
+        One of ``PRIORS``.
+    table : Mapping
+        Content of ``fixtures/judgements.json``.
+
+    Returns
+    -------
+    Evidence
+        For comparing; ``weigh`` is for telling.
+
+    Raises
+    ------
+    DomainError
+        ``unknown_prior``, ``negative``, ``not_above_zero`` or ``findings_impossible``.
+
+    References
+    ----------
+    our_evidence_grid
+    """
+    if not level > 0:
+        raise DomainError("not_above_zero", level=level)
+    after = belief_after(found, prior, table)
+    chance = after.chance_below(level)
+    return Evidence(in_words(chance, table), level, chance, after.most(SURE), prior)
+
+
 def weigh(found: Found, level: float, prior: str, table: Table) -> Evidence:
     """What all checks say of a level, under the worse of two priors.
 
@@ -135,14 +170,9 @@ def weigh(found: Found, level: float, prior: str, table: Table) -> Evidence:
     ----------
     our_evidence_grid
     """
-    if not level > 0:
-        raise DomainError("not_above_zero", level=level)
-    read_prior(prior, table)
-    at = PRIORS.index(prior)
-    tried = [(name, belief_after(found, name, table)) for name in PRIORS[at : at + 2]]
-    name, worse = min(tried, key=lambda one: one[1].chance_below(level))
-    chance = worse.chance_below(level)
-    return Evidence(in_words(chance, table), level, chance, worse.most(SURE), name)
+    at = PRIORS.index(prior) if prior in PRIORS else len(PRIORS)
+    tried = [weigh_under(found, level, name, table) for name in PRIORS[at : at + 2] or (prior,)]
+    return min(tried, key=lambda one: one.chance_below)
 
 
 def in_words(chance_below: float, table: Table) -> str:

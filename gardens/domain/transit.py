@@ -79,12 +79,6 @@ def handling(journey: Journey, table: Table) -> Handling:
     ----------
     our_handling_grade, barker_1969_storage, golden_1972_storage, towson_apt_drying,
     vrain_1978_freezing, lab_handling_pages
-
-    Examples
-    --------
-    >>> from gardens.domain.transit import Journey
-    >>> Journey(days=2, warmest_celsius=22, moisture="just_moist").in_sun
-    False
     """
     if journey.days is not None and not journey.days >= 0:
         raise DomainError("negative", days=journey.days)
