@@ -3,10 +3,13 @@
 Not for who sends the parcel to whom; that stands on the first page.
 """
 
+from collections.abc import Mapping, Sequence
+
 from reportlab.platypus import Flowable, Spacer, Table, TableStyle
 
 from gardens.domain import codes, geometry
 from gardens.domain.crop_history import CropGrown
+from gardens.domain.geometry import Point
 from gardens.sheets import words
 from gardens.sheets.answers import ALL, NO_PADDING, TWO_LINES, answer_table, boxes, long_answer
 from gardens.sheets.qr import QrCode
@@ -17,6 +20,13 @@ from gardens.sheets.values import Sample, Submission, Units
 _SKETCH_WIDE, _GAP, _LABEL = 186, 12, 80
 _CODE = 74
 _MOST_CROPS = 6
+# The bed as drawn upright, on this page and on the phone's map of the sample.
+_HALVES = {
+    ("all", "first"): "top half",
+    ("all", "second"): "bottom half",
+    ("first", "all"): "left half",
+    ("second", "all"): "right half",
+}
 _KEPT = {each: each for each in ("cool and shaded", "in a refrigerator", "warm", "other")}
 
 
@@ -33,7 +43,7 @@ def area_of(sample: Sample, units: Units) -> str:
     Returns
     -------
     str
-        E.g. ``whole bed, 3.6 m²``.
+        E.g. ``whole bed, 3.6 m²`` or ``top half, 1.8 m²``.
     """
     outline = geometry.corners(sample.shape)
     if sample.part is None:
@@ -41,7 +51,23 @@ def area_of(sample: Sample, units: Units) -> str:
     left, top = sample.part["x_cm"], sample.part["y_cm"]
     right, bottom = left + sample.part["width_cm"], top + sample.part["length_cm"]
     part = geometry.area_within_cm2(outline, (left, top, right, bottom))
-    return f"part of it, {words.area(part, units)}"
+    return f"{_part_name(outline, sample.part)}, {words.area(part, units)}"
+
+
+def _part_name(outline: Sequence[Point], part: Mapping[str, int]) -> str:
+    _, _, wide, long = geometry.box(outline)
+    across = _share(part["x_cm"], part["width_cm"], wide)
+    down = _share(part["y_cm"], part["length_cm"], long)
+    return _HALVES.get((across, down), "part of it")
+
+
+def _share(start: float, size: float, side: float) -> str:
+    """How much of one side it takes: all, its first or second half (to the centimetre), or other."""
+    if start == 0 and size == side:
+        return "all"
+    if start == 0 and abs(size - side / 2) < 1:
+        return "first"
+    return "second" if start + size == side and abs(start - side / 2) < 1 else "other"
 
 
 def sample_page(submission: Submission, index: int, width: float) -> list[Flowable]:

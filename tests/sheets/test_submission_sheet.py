@@ -3,6 +3,7 @@ import dataclasses
 import pytest
 
 from gardens.domain.crop_history import CropGrown, CropHistory
+from gardens.sheets.sample_page import area_of
 from gardens.sheets.submission import submission_sheet
 from gardens.sheets.values import Lab
 from tests.sheets import paper
@@ -206,3 +207,29 @@ def test_an_l_shaped_bed_is_drawn_with_its_own_area():
 def test_labs_with_odd_working_days_have_them_listed():
     parcel = dataclasses.replace(PARCEL, lab=dataclasses.replace(LAB, working_days=(4, 0, 2)))
     assert "Mon, Wed, Fri" in paper.flowing(submission_sheet(parcel, "a4"))
+
+
+@pytest.mark.parametrize(
+    ("part", "named"),
+    [
+        ((0, 0, 120, 210), "top half, 2.5 m²"),
+        ((0, 210, 120, 210), "bottom half, 2.5 m²"),
+        ((0, 0, 60, 420), "left half, 2.5 m²"),
+        ((60, 0, 60, 420), "right half, 2.5 m²"),
+        ((0, 0, 60, 210), "part of it, 1.3 m²"),
+        ((10, 0, 110, 210), "part of it, 2.3 m²"),
+    ],
+)
+def test_a_half_is_named_as_the_bed_is_drawn(part, named):
+    sides = dict(zip(("x_cm", "y_cm", "width_cm", "length_cm"), part, strict=True))
+    sample = dataclasses.replace(FULL, part=sides)
+    parcel = dataclasses.replace(PARCEL, samples=(sample,))
+    assert f"Stands for {named}" in paper.flowing(submission_sheet(parcel, "a4"))
+
+
+def test_the_half_of_an_odd_side_is_still_a_half():
+    shape = {"type": "rectangle", "width_cm": 121, "length_cm": 301}
+    for top, long in ((151, 150), (150, 151)):
+        sides = {"x_cm": 0, "y_cm": top, "width_cm": 121, "length_cm": long}
+        sample = dataclasses.replace(FULL, shape=shape, part=sides, core_places=())
+        assert area_of(sample, "metric").startswith("bottom half, ")

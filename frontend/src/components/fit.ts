@@ -25,10 +25,10 @@ export interface Fit {
   back(px: readonly [number, number]): Point;
 }
 
-/** Fit a shape into `boxWidth` × `boxHeight` px with `margin` px on every side, `zoom` times larger. */
-export function fit(shape: Shape, boxWidth: number, boxHeight: number, margin = 2, zoom = 1): Fit {
+/** Fit a shape into `boxWidth` × `boxHeight` px with `margin` px on every side, `zoom` times larger; upright as on paper. */
+export function fit(shape: Shape, boxWidth: number, boxHeight: number, margin = 2, zoom = 1, upright = false): Fit {
   const { width, height } = extent(shape);
-  const turned = height > width;
+  const turned = height > width && !upright;
   const [across, down] = turned ? [height, width] : [width, height];
   const roomX = Math.max(1, boxWidth - 2 * margin);
   const roomY = Math.max(1, boxHeight - 2 * margin);

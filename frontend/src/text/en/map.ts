@@ -8,5 +8,6 @@ export const map = {
   plant: (n: number | null, nth: number) => (n === null ? `Spot ${nth}` : `Plant ${n}`),
   grade: (grades: number[]) => (grades.length > 1 ? `read ${grades.length} times: ${grades.join(" and ")}` : `grade ${grades[0]}`),
   state: { unrated: "not rated", missing: "missing", dead: "dead" },
+  topEdge: "top edge of the bed",
   turned: (long: string, wide: string) => `${long} long, ${wide} wide, drawn to scale`,
 };
