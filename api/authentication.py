@@ -3,11 +3,13 @@
 Not for checking passwords: see ``gardens.services.accounts``.
 """
 
+from ipaddress import ip_address
 from typing import Any
 from uuid import UUID
 
 from django.conf import settings
 from django.contrib.auth import login
+from django.http import HttpRequest
 from django.utils import timezone
 from drf_spectacular.extensions import OpenApiAuthenticationExtension
 from rest_framework.authentication import CSRFCheck, SessionAuthentication
@@ -33,6 +35,7 @@ class PhoneSession(SessionAuthentication):
         check = CSRFCheck(lambda _: None)
         check.process_request(request)
         if check.process_view(request, None, (), {}):
+            check_origin(request)
             raise Problem("csrf")
 
 
@@ -54,6 +57,16 @@ def _slide(request: Request) -> None:
         request.session.set_expiry(settings.SESSION_COOKIE_AGE)
 
 
+def check_origin(request: HttpRequest) -> None:
+    """Raise ``wrong_origin`` when the browser is at another address than the server was told.
+
+    Mostly that is a web server in front that keeps the name or the https to itself.
+    """
+    check = CSRFCheck(lambda _: None)
+    if "Origin" in request.headers and not check._origin_verified(request):
+        raise Problem("wrong_origin")
+
+
 def open_session(request: Request, account: Any, device: UUID, device_name: str) -> None:
     """Sign the account in on this device."""
     login(request._request, account, backend="django.contrib.auth.backends.ModelBackend")
@@ -68,5 +81,15 @@ def device_of(request: Request) -> str:
 
 
 def address_of(request: Request) -> str | None:
-    """Return the network address the request came from."""
-    return request.META.get("REMOTE_ADDR") or None
+    """Return the network address the request came from.
+
+    With https a web server stands in front, and only the entry it wrote itself, the last one,
+    cannot have been made up by whoever asks.
+    """
+    address = request.META.get("REMOTE_ADDR", "")
+    if settings.HTTPS:
+        address = request.headers.get("X-Forwarded-For", address).split(",")[-1].strip()
+    try:
+        return str(ip_address(address))
+    except ValueError:
+        return None

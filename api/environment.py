@@ -15,11 +15,12 @@ import dj_database_url
 YES = ("1", "true", "yes", "on")
 NO = ("0", "false", "no", "off", "")
 
+# FULL: what a phone was told is stored must still be there after a power cut.
 SQLITE_OPTIONS = {
     "transaction_mode": "IMMEDIATE",
     "timeout": 20,
     "init_command": (
-        "PRAGMA journal_mode=WAL; PRAGMA synchronous=NORMAL; "
+        "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; "
         "PRAGMA cache_size=-20000; PRAGMA journal_size_limit=27103364;"
     ),
 }

@@ -42,6 +42,12 @@ PROBLEMS: dict[str, tuple[int, str]] = {
         "The request did not prove that it comes from this app. Nothing was changed. "
         "The app fetches a new token and tries again by itself.",
     ),
+    "wrong_origin": (
+        403,
+        "The browser is at another address than the server was told. Nothing was changed. "
+        "If a web server stands in front, let it pass on Host and set X-Forwarded-Proto; "
+        "README.md says how.",
+    ),
     "device_mismatch": (
         403,
         "The request names another phone than the one that signed in. Nothing was changed. "

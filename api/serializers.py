@@ -75,7 +75,7 @@ class PairSerializer(s.Serializer):
 
 
 class AccountSerializer(s.Serializer):
-    id = s.CharField()
+    id = s.UUIDField()
     username = s.CharField()
 
 

@@ -35,6 +35,6 @@ urlpatterns = [
     path("api/v1/", include(api_urls)),
     re_path(r"^(?:api|assets|engine|static|media)(?:/|$)", no_such_address),
     # A last part with a dot is a file, and a file that is missing is not the app's page.
-    re_path(r"^(?!.*\.[a-z0-9]+$)", app_page),
+    re_path(r"^(?!.*\.[A-Za-z0-9]+$)", app_page),
     re_path(r"", no_such_address),
 ]

@@ -10,7 +10,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from api.authentication import address_of, device_of, open_session
+from api.authentication import address_of, check_origin, device_of, open_session
 from api.errors import Problem
 from api.serializers import (
     LoginSerializer,
@@ -24,13 +24,13 @@ from api.sync.protocol import limits
 from api.views.describe import answers
 from gardens.selectors.gardens import list_gardens
 from gardens.services import pairing
-from gardens.services.accounts import WINDOW, TooManyTries, sign_in
+from gardens.services.accounts import WINDOW, TooManyTries, name_of, sign_in
 
 
 def session_answer(request: Request) -> dict[str, Any]:
     """Return what a phone needs to know about its session."""
     return {
-        "account": {"id": str(request.user.pk), "username": request.user.get_username()},
+        "account": {"id": str(name_of(request.user)), "username": request.user.get_username()},
         "csrf": get_token(request._request),
         "device": device_of(request),
     }
@@ -59,6 +59,7 @@ class Entrance(APIView):
         raise NotImplementedError
 
     def enter(self, request: Request) -> Response:
+        check_origin(request._request)
         body = self.shape(data=request.data)
         body.is_valid(raise_exception=True)
         given = body.validated_data

@@ -49,8 +49,17 @@ function isLacking(last: Known["last"]): boolean {
   return last === null || (last !== undefined && (last.missing > 0 || last.briefing.today !== today()));
 }
 
+const running = new Map<string, Promise<Known["here"]>>();
+
+/** Two screens after one another wait for the same answer. */
+function workOut(garden: string): Promise<Known["here"]> {
+  const answer = running.get(garden) ?? askEngine(garden).finally(() => running.delete(garden));
+  running.set(garden, answer);
+  return answer;
+}
+
 /** Loads the engine only now. Whatever goes wrong, the briefing kept before stays. */
-async function workOut(garden: string): Promise<Known["here"]> {
+async function askEngine(garden: string): Promise<Known["here"]> {
   try {
     const { ask, look } = await import("./engine/engine.ts");
     const state = (await look()).kind;

@@ -4,7 +4,7 @@ Not for joining them: that is ``evidence``.
 """
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from gardens.domain.errors import DomainError
@@ -73,19 +73,27 @@ def check(found: Found) -> None:
     DomainError
         ``negative`` or ``not_above_zero``.
     """
-    soil, pots, roots = found.soil, found.pots, found.roots
-    numbers: Mapping[str, float] = {
-        "counted": soil.counted if soil else 0,
-        "galls": pots.galls if pots else 0,
-    }
-    sizes: list[float] = [one.volume_cm3 for one in (soil, pots) if one]
-    sizes += [one.n_cores for one in (soil, pots) if one]
-    sizes += [roots.n_plants] if roots else []
-    sizes += [soil.counted_share] if soil else []
-    if any(not number >= 0 for number in numbers.values()):
-        raise DomainError("negative", **numbers)
-    if any(not size > 0 for size in sizes):
+    asked = (*_of_soil(found.soil), *_of_pots(found.pots), *_of_roots(found.roots))
+    if not all(found_so_many >= 0 for found_so_many, _ in asked):
+        raise DomainError("negative")
+    if not all(size > 0 for _, size in asked):
         raise DomainError("not_above_zero")
+
+
+def _of_soil(soil: SoilCount | None) -> tuple[tuple[float, float], ...]:
+    """What was found, beside each size it was found in."""
+    if soil is None:
+        return ()
+    sizes = (soil.volume_cm3, soil.n_cores, soil.counted_share)
+    return tuple((soil.counted, size) for size in sizes)
+
+
+def _of_pots(pots: PotTest | None) -> tuple[tuple[float, float], ...]:
+    return () if pots is None else ((pots.galls, pots.volume_cm3), (pots.galls, pots.n_cores))
+
+
+def _of_roots(roots: UngalledRoots | None) -> tuple[tuple[float, float], ...]:
+    return () if roots is None else ((0, roots.n_plants),)
 
 
 def miss(name: str, found: Found, table: Table) -> float:

@@ -176,17 +176,24 @@ def _look(ship: date, lab: Lab, courier: Courier, table: Table, lifted: date | N
     refused = _refused(ship, arrives, lab, courier, lifted)
     if refused:
         return ShipDay(ship.isoformat(), arrives.isoformat(), "never", None, (refused,))
-    age = 0 if lifted is None else (arrives - lifted).days
-    against = [*_waits(ship, arrives, lab, courier), *_late_in_week(ship, arrives, lab)]
-    if age > judged(table, "bag_old_days"):
-        against.append(Said("ship_soil_old", {"days": age}))
-    beside = [] if courier.to_door else [Said("ship_not_to_door")]
-    if judged(table, "bag_fresh_days") < age <= judged(table, "bag_old_days"):
-        beside.append(Said("ship_soil_not_fresh", {"days": age}))
-    if not against:
-        beside.insert(0, Said("ship_day_to_spare", {"arrives_on": arrives}))
-    verdict = "hold" if against else "good"
+    too_old, not_fresh = _age(lifted, arrives, table)
+    against = [*_waits(ship, arrives, lab, courier), *_late_in_week(ship, arrives, lab), *too_old]
+    beside = [*(() if courier.to_door else (Said("ship_not_to_door"),)), *not_fresh]
+    if against:
+        verdict = "hold"
+    else:
+        verdict, beside = "good", [Said("ship_day_to_spare", {"arrives_on": arrives}), *beside]
     return ShipDay(ship.isoformat(), arrives.isoformat(), verdict, None, (*against, *beside))
+
+
+def _age(lifted: date | None, arrives: date, table: Table) -> tuple[list[Said], list[Said]]:
+    """What to say of soil that would be too old, and of soil that would not be fresh."""
+    days = 0 if lifted is None else (arrives - lifted).days
+    if days > judged(table, "bag_old_days"):
+        return [Said("ship_soil_old", {"days": days})], []
+    if days > judged(table, "bag_fresh_days"):
+        return [], [Said("ship_soil_not_fresh", {"days": days})]
+    return [], []
 
 
 def _refused(

@@ -1,6 +1,6 @@
 """What is stored: one typed table per kind of record, the journal, and the accounts' phones."""
 
-from gardens.models.account import Device, FailedSignIn, UsedPairing
+from gardens.models.account import AccountName, Device, FailedSignIn, UsedPairing
 from gardens.models.bed import Bed, Planting
 from gardens.models.blob import Blob
 from gardens.models.conflict import Conflict
@@ -27,6 +27,7 @@ RECORD_MODELS: dict[str, type[Record]] = {
 
 __all__ = [
     "RECORD_MODELS",
+    "AccountName",
     "Bed",
     "Blob",
     "Conflict",

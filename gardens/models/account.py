@@ -1,7 +1,22 @@
-"""Phones, used pairing codes, failed sign-ins: what is kept of an account beside Django's."""
+"""Names, phones, used pairing codes, failed sign-ins: kept of an account beside Django's."""
+
+from uuid import uuid4
 
 from django.conf import settings
 from django.db import models
+
+
+class AccountName(models.Model):
+    """What phones call an account by: the same nowhere else, as the number of its row would be.
+
+    A phone files an account's data under this, also after its server was made anew or another
+    one answers at the same address.
+    """
+
+    account = models.OneToOneField(
+        settings.AUTH_USER_MODEL, models.CASCADE, primary_key=True, related_name="+"
+    )
+    name = models.UUIDField(default=uuid4, unique=True, editable=False)
 
 
 class Device(models.Model):
@@ -29,6 +44,8 @@ class FailedSignIn(models.Model):
     """A sign-in or pairing that was refused, so that guessing is slow."""
 
     address = models.GenericIPAddressField(null=True)
+    # SHA-256 of the name that was typed, since people type passwords there by mistake.
+    name_hash = models.CharField(max_length=64, default="", blank=True)
     tried_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:

@@ -1,5 +1,6 @@
 """Where the bytes of a photo are, if the server has them."""
 
+from collections.abc import Collection
 from pathlib import Path
 from uuid import UUID
 
@@ -15,8 +16,18 @@ def picture_path(garden_id: UUID, stored_sha256: str, size: str) -> Path:
 
 def find_blob(garden: Garden, sha256: str) -> Blob | None:
     """Return the photo that was sent under this hash, if its files are really there."""
-    blob = Blob.objects.filter(garden=garden, sha256=sha256).first()
-    if blob is None:
-        return None
+    return find_blobs(garden, [sha256]).get(sha256)
+
+
+def find_blobs(garden: Garden, hashes: Collection[str]) -> dict[str, Blob]:
+    """Return those photos of some hashes whose files are really there.
+
+    A backup may have been put back without its photos: the row alone proves nothing.
+    """
+    blobs = Blob.objects.filter(garden=garden, sha256__in=hashes)
+    return {blob.sha256: blob for blob in blobs if _is_here(garden, blob)}
+
+
+def _is_here(garden: Garden, blob: Blob) -> bool:
     sizes = (picture_path(garden.id, blob.stored_sha256, size) for size in ("full", "thumb"))
-    return blob if all(path.is_file() for path in sizes) else None
+    return all(path.is_file() for path in sizes)

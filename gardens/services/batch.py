@@ -8,9 +8,10 @@ from typing import Any
 from uuid import UUID, uuid4
 
 from gardens.domain.records import with_defaults
-from gardens.models import RECORD_MODELS, Blob, JournalEntry, Record
+from gardens.models import RECORD_MODELS, JournalEntry, Record
 from gardens.models.wire import moment_text
 from gardens.selectors import records as records_read
+from gardens.selectors.photos import find_blobs
 from gardens.services.journal import Ledger
 from gardens.services.merge import (
     DELETED,
@@ -52,17 +53,11 @@ class Batch:
             each: Held(record, _state_of(record), is_new=False)
             for each, record in records_read.load(mine).items()
         }
-        self.stored_photos = self._stored_photos(mutations)
+        photos = [one.values["sha256"] for one in mutations if "sha256" in one.values]
+        self.stored_photos = find_blobs(ledger.garden, photos) if photos else {}
 
     def _is_mine(self, each: UUID) -> bool:
         return each in self.places and self.places[each][1] == self.ledger.garden.id
-
-    def _stored_photos(self, mutations: list[Mutation]) -> set[str]:
-        hashes = [one.values["sha256"] for one in mutations if "sha256" in one.values]
-        if not hashes:
-            return set()
-        stored = Blob.objects.filter(garden=self.ledger.garden, sha256__in=hashes)
-        return set(stored.values_list("sha256", flat=True))
 
     def take(self, mutation: Mutation) -> dict[str, Any]:
         """Merge one item and return its result; raises ``Rejected`` before anything changed."""

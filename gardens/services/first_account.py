@@ -8,6 +8,8 @@ from typing import Any
 from django.contrib.auth import get_user_model
 from django.contrib.auth.password_validation import validate_password
 
+from gardens.services.accounts import name_of
+
 
 def is_needed() -> bool:
     """Tell whether nobody could sign in yet."""
@@ -21,4 +23,5 @@ def create(*, username: str, password: str) -> Any:
     validate_password(password, account)
     account.set_password(password)
     account.save()
+    name_of(account)  # now, so that the oldest backup knows it already
     return account

@@ -76,6 +76,7 @@ def parcel_page(submission: Submission, width: float) -> list[Flowable]:
         paragraph("In this parcel", "head"),
         Spacer(0, 2),
         _list_of(submission, width),
+        *_whose_clock(submission),
         Spacer(0, 12),
         _hands(width),
         Spacer(0, 8),
@@ -153,6 +154,12 @@ def _list_of(submission: Submission, width: float) -> Table:
     )
 
 
+def _whose_clock(submission: Submission) -> list[Flowable]:
+    """Which clock the hours of the list are read from; nothing when it has no hours."""
+    clocks = sorted({words.clock(sample.lifted_at) for sample in submission.samples} - {""})
+    return [paragraph(f"Hours by the clock of {', '.join(clocks)}.")] if clocks else []
+
+
 def _row(sample: Sample, submission: Submission) -> list[Paragraph]:
     bed = f"{one_line(sample.bed_name)}, {area_of(sample, submission.units)}"
     cores = "" if sample.n_cores is None else str(sample.n_cores)
@@ -161,7 +168,7 @@ def _row(sample: Sample, submission: Submission) -> list[Paragraph]:
         words.hour(sample.lifted_at),
         cores,
         words.depth(sample.depth, submission.units),
-        words.YES_NO[sample.has_roots],
+        "" if sample.has_roots is None else words.YES_NO[sample.has_roots],
         "",
     )
     code = paragraph(codes.as_printed(sample.code), "bold")

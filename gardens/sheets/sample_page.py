@@ -62,7 +62,7 @@ def _part_name(outline: Sequence[Point], part: Mapping[str, int]) -> str:
 
 
 def _share(start: float, size: float, side: float) -> str:
-    """How much of one side it takes: all, its first or second half (to the centimetre), or other."""
+    """All of a side, its first or second half (to the centimetre), or something other."""
     if start == 0 and size == side:
         return "all"
     if start == 0 and abs(size - side / 2) < 1:
@@ -131,7 +131,7 @@ def _heading(submission: Submission, index: int, width: float) -> Table:
 def _of_the_bag(sample: Sample, units: Units) -> list[tuple[str, str]]:
     cores = "" if sample.n_cores is None else str(sample.n_cores)
     return [
-        ("Lifted", in_a_row(words.hour(sample.lifted_at))),
+        ("Lifted", in_a_row(_hour_and_clock(sample))),
         ("Stands for", in_a_row(area_of(sample, units))),
         ("Cores mixed", cores),
         ("Depth", in_a_row(words.depth(sample.depth, units))),
@@ -143,6 +143,11 @@ def _of_the_bag(sample: Sample, units: Units) -> list[tuple[str, str]]:
         ("Spot", boxes(words.SPOTS, sample.good_or_poor)),
         ("Kept so far", boxes(_KEPT, None)),
     ]
+
+
+def _hour_and_clock(sample: Sample) -> str:
+    clock = words.clock(sample.lifted_at)
+    return f"{words.hour(sample.lifted_at)} ({clock})" if clock else ""
 
 
 def _of_the_ground(sample: Sample) -> list[tuple[str, str]]:

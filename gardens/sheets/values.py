@@ -66,7 +66,7 @@ class Sample:
     depth: Mapping[str, int] | None = None
     moisture: str | None = None
     soil_temperature_celsius: float | None = None
-    has_roots: bool = False
+    has_roots: bool | None = None
     good_or_poor: str | None = None
     symptom: str = ""
     symptom_pattern: str | None = None

@@ -83,6 +83,24 @@ def hour(value: datetime | None) -> str:
     return f"{day(value)}, {value:%H:%M}" if value else ""
 
 
+def clock(value: datetime | None) -> str:
+    """Whose clock an hour was read from, as the time zone database calls the place.
+
+    Parameters
+    ----------
+    value : datetime or None
+        A moment, in local time.
+
+    Returns
+    -------
+    str
+        E.g. ``Pacific/Auckland``; may be empty.
+    """
+    if value is None:
+        return ""
+    return str(getattr(value.tzinfo, "key", None) or value.tzname() or "")
+
+
 def length(cm: float, units: Units) -> str:
     """Length in the grower's units; 1 in is 2.54 cm.
 

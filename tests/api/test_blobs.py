@@ -232,6 +232,17 @@ def test_a_photo_whose_file_was_lost_can_be_sent_again(phone, photos_dir):
     assert fetched(phone, sha256)[1].size == (400, 200)
 
 
+def test_a_record_sent_again_after_the_file_was_lost_asks_for_the_bytes(phone, photos_dir):
+    data = encoded("JPEG")
+    store(phone, data)
+    for file in photos_dir.rglob("*.thumb.jpg"):
+        file.unlink()
+    again, sha256 = announce(phone, data)
+    assert phone.records()[again]["doc"]["blob"] == "pending"
+    assert put(phone, sha256, data).status_code == 201
+    assert phone.records()[again]["doc"]["blob"] == "stored"
+
+
 def test_deleting_a_photo_is_no_conflict_with_its_arrival(phone):
     record, _ = store(phone, encoded("JPEG"))
     assert phone.result(item("delete", "photo", record, base=2))["status"] == "applied"

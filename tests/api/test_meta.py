@@ -31,6 +31,8 @@ def test_every_screens_address_gets_the_app(client, built_app, path):
     [
         "/assets/index-1234abcd.js",
         "/gone.js",
+        "/gone.PNG",
+        "/beds/Gone.Jpeg",
         "/api/v1/nothing",
         "/api",
         "/api/v2/meta",

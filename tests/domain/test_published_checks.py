@@ -1,8 +1,9 @@
 import pytest
 
-from tests.domain.checks import all_cases, run_case
+from tests.domain.checks import FIXTURES, all_cases, run_case
 
 CASES = all_cases()
+N_FILES = len(list((FIXTURES / "checks").glob("*.json")))
 MARKS = {"published", "reference library", "from memory", "computed"}
 
 
@@ -10,6 +11,11 @@ MARKS = {"published", "reference library", "from memory", "computed"}
 def test_a_value_from_outside_comes_out(case):
     ok, got = run_case(case)
     assert ok, f"got {got}, expected {case['expect']} ({case['source']})"
+
+
+def test_there_are_cases_and_no_file_is_without_any():
+    assert len(CASES) >= 100
+    assert len({case["file"] for case in CASES}) == N_FILES >= 15
 
 
 def test_every_case_has_its_own_name():

@@ -12,6 +12,7 @@ from playwright.sync_api import expect
 
 from api.bootstrap.places import ROOT
 from tests.end_to_end.demo_garden import BEDS, GARDEN
+from tests.end_to_end.sent_records import send_check
 
 RAIN_BARREL = f"/beds/{BEDS['Rain barrel bed']}"
 WHY = f"{RAIN_BARREL}/what-we-know"
@@ -177,3 +178,32 @@ def test_with_the_engine_on_the_phone_a_new_rating_is_included_with_no_server(se
     expect(main(phone)).not_to_contain_text("does not include")
     expect(main(phone)).to_contain_text("Mean grade 4.0")
     assert phone.complaints == []
+
+
+def see_species(phone, told):
+    path = f"/beds/{BEDS['Wall bed']}"
+    phone.open(path)
+    hint = next(line["words"] for line in told["lines"] if line["about"] == "species")
+    expect(main(phone)).to_contain_text(hint, timeout=20_000)
+    for fits in told["species"]["consistent_with"]:
+        expect(main(phone).locator("li").filter(has_text=fits["species"]).first).to_be_visible()
+        for reason in fits["because"]:
+            expect(main(phone)).to_contain_text(reason)
+
+
+def test_a_species_is_never_alone_and_stands_with_its_reasons(phone):
+    send_check(phone, "peanut", "Peanut")
+    told = told_of(phone, "Wall bed")
+    assert len(told["species"]["consistent_with"]) >= 2
+    see_species(phone, told)
+    expect(main(phone)).to_contain_text("Consistent with")
+    expect(main(phone).get_by_role("link", name="Send for identification")).to_have_count(0)
+
+
+def test_what_does_not_fit_the_usual_species_can_be_sent_for_identification(phone):
+    send_check(phone, "sweet_potato", "Sweet potato", code="HR Mi")
+    told = told_of(phone, "Wall bed")
+    assert told["species"]["send_for_identification"]
+    see_species(phone, told)
+    phone.button("Send for identification").tap()
+    expect(phone.page).to_have_url(re.compile(f"/samples/new\\?bed={BEDS['Wall bed']}$"))

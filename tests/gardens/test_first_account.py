@@ -2,6 +2,7 @@ import pytest
 from django.contrib.auth import authenticate
 from django.core.exceptions import ValidationError
 
+from gardens.models import AccountName
 from gardens.services import first_account
 
 PASSWORD = "a-long-enough-one"
@@ -13,6 +14,12 @@ def test_the_first_account_is_needed_until_it_is_there():
     account = first_account.create(username="ilda", password=PASSWORD)
     assert not first_account.is_needed()
     assert authenticate(username="ilda", password=PASSWORD) == account
+
+
+@pytest.mark.django_db
+def test_the_first_account_has_its_name_before_anybody_signs_in():
+    account = first_account.create(username="ilda", password=PASSWORD)
+    assert AccountName.objects.get().account == account
 
 
 @pytest.mark.django_db

@@ -3,6 +3,7 @@ import subprocess
 import sys
 
 import pytest
+from django.db import connection
 
 from api import environment
 from gardens.checks import check_settings, refuse_to_start
@@ -68,6 +69,16 @@ def test_the_database_is_a_file_of_the_data_folder_unless_told_otherwise(
     database = environment.read_database(tmp_path)
     assert database["NAME"] == str(tmp_path / "db.sqlite3")
     assert database["OPTIONS"]["transaction_mode"] == "IMMEDIATE"
+
+
+@pytest.mark.django_db
+def test_sqlite_waits_for_the_disk_before_a_push_is_answered():
+    if connection.vendor != "sqlite":
+        assert connection.vendor == "postgresql"  # it waits unless its own settings say otherwise
+        return
+    with connection.cursor() as cursor:
+        assert cursor.execute("PRAGMA synchronous").fetchone() == (2,)  # 2 is FULL (SQLite manual)
+        assert cursor.execute("PRAGMA journal_mode").fetchone() == ("wal",)
 
 
 def test_postgresql_gets_no_option_of_sqlite(problems, monkeypatch, tmp_path):

@@ -126,7 +126,7 @@ def check_everything(devices):
 
 
 @pytest.mark.parametrize("restoring", [False, True], ids=["", "with a restored backup"])
-@pytest.mark.parametrize("seed", range(3))
+@pytest.mark.parametrize("seed", range(30))
 def test_nothing_is_lost_on_a_bad_line(grower, seed, restoring):
     check_everything(run(grower, seed, restoring=restoring))
 

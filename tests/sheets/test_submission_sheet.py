@@ -1,4 +1,6 @@
 import dataclasses
+from datetime import datetime
+from zoneinfo import ZoneInfo
 
 import pytest
 
@@ -37,7 +39,8 @@ ASKED = [
     "Two bags, label outside.",
     "Bag K7M2-H",
     "Sample 1 of 2 in this parcel",
-    "3 Aug 2031, 09:30",
+    "Lifted 3 Aug 2031, 09:30 (Africa/Accra)",
+    "Hours by the clock of Africa/Accra.",
     "part of it, 2.4 m²",
     "Cores mixed 20",
     "Depth 0–20 cm",
@@ -233,3 +236,19 @@ def test_the_half_of_an_odd_side_is_still_a_half():
         sides = {"x_cm": 0, "y_cm": top, "width_cm": 121, "length_cm": long}
         sample = dataclasses.replace(FULL, shape=shape, part=sides, core_places=())
         assert area_of(sample, "metric").startswith("bottom half, ")
+
+
+def test_roots_nobody_spoke_of_are_boxes_to_tick_and_no_answer_in_the_list():
+    said = paper.flowing(submission_sheet(EMPTY, "a4"))
+    assert "Roots in bag ☐ yes ☐ no" in said
+    assert "Hours by" not in said
+    for answer, ticked in ((True, "☒ yes ☐ no"), (False, "☐ yes ☒ no")):
+        sample = dataclasses.replace(BLANK, has_roots=answer)
+        parcel = dataclasses.replace(EMPTY, samples=(sample,))
+        assert f"Roots in bag {ticked}" in paper.flowing(submission_sheet(parcel, "a4"))
+
+
+def test_the_longest_zone_name_is_printed_whole():
+    at = datetime(2031, 8, 3, 9, 30, tzinfo=ZoneInfo("America/Argentina/ComodRivadavia"))
+    parcel = dataclasses.replace(PARCEL, samples=(dataclasses.replace(FULL, lifted_at=at),))
+    assert "(America/Argentina/ComodRivadavia)" in paper.flowing(submission_sheet(parcel, "a4"))

@@ -1,8 +1,9 @@
 """An invented grower with an invented lab, two beds and a root check."""
 
 import json
-from datetime import UTC, date, datetime
+from datetime import date, datetime
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
 from gardens.domain.crop_history import CropGrown, crop_history
 from gardens.domain.galling import Reading
@@ -40,7 +41,7 @@ FULL = Sample(
     purpose="diagnose",
     soil="sandy loam",
     part={"x_cm": 0, "y_cm": 100, "width_cm": 120, "length_cm": 200},
-    lifted_at=datetime(2031, 8, 3, 9, 30, tzinfo=UTC),
+    lifted_at=datetime(2031, 8, 3, 9, 30, tzinfo=ZoneInfo("Africa/Accra")),
     n_cores=20,
     core_places=tuple((15 + 30 * (i % 4), 110 + 40 * (i // 4)) for i in range(20)),
     depth={"from_cm": 0, "to_cm": 20},

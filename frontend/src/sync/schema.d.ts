@@ -250,6 +250,7 @@ export interface components {
         /** @enum {string} */
         AboutEnum: "roots" | "pattern" | "species" | "sample" | "next" | "watch";
         Account: {
+            /** Format: uuid */
             id: string;
             username: string;
         };

@@ -38,6 +38,7 @@ export const known = {
 
   showSpots: "Show hot spots on the map",
   hideSpots: "Take hot spots off the map",
+  turned: "The bed is drawn lying down: its top is at the left here, its left side at the bottom.",
   spots: { full: "Colour: the likely grade there", pale: "Pale: few plants near", hatch: "Hatched: nobody dug here" },
 
   consistent: "Consistent with",
