@@ -1,6 +1,7 @@
 """How many soil cores to mix: cores for a precision, and what a number of cores is worth.
 
-Not for plants: their grades have two ends and are counted in another way.
+For negative binomial counts; ``taylor`` has the other kind. Not for plants: their grades have
+two ends and are counted in another way.
 """
 
 import math
@@ -8,10 +9,6 @@ from dataclasses import dataclass
 
 from gardens.domain.errors import DomainError
 from gardens.domain.judgements import Table, judged
-from gardens.domain.student import t_quantile
-
-SURE = 0.975
-_ROUNDS = 200
 
 
 @dataclass(frozen=True)
@@ -27,6 +24,24 @@ class CoreAdvice:
     volume_cm3: float
     best_error_percent: float
     error_percent: float | None
+
+
+def above_zero(**given: float) -> None:
+    """Refuse numbers that are not above nothing.
+
+    Parameters
+    ----------
+    **given : float
+        Numbers by name [any unit].
+
+    Raises
+    ------
+    DomainError
+        ``not_above_zero``, with the names of those that are not.
+    """
+    wrong = {name: value for name, value in given.items() if not value > 0}
+    if wrong:
+        raise DomainError("not_above_zero", **wrong)
 
 
 def relative_error(mean: float, k: float, n_cores: int) -> float:
@@ -65,7 +80,7 @@ def relative_error(mean: float, k: float, n_cores: int) -> float:
     >>> [round(relative_error(10, k, 20), 3) for k in (1.35, 0.544, 0.294)]
     [0.205, 0.311, 0.418]
     """
-    _above_zero(mean=mean, k=k, n_cores=n_cores)
+    above_zero(mean=mean, k=k, n_cores=n_cores)
     return math.sqrt((1 / mean + 1 / k) / n_cores)
 
 
@@ -104,136 +119,8 @@ def cores_needed(mean: float, k: float, precision: float) -> float:
     >>> round(cores_needed(10, 0.544, 0.25), 2)
     31.01
     """
-    _above_zero(mean=mean, k=k, precision=precision)
+    above_zero(mean=mean, k=k, precision=precision)
     return (1 / mean + 1 / k) / precision**2
-
-
-def cores_needed_taylor(mean: float, a: float, b: float, precision: float, t: float = 1) -> float:
-    """Cores for a precision, for counts whose variance is a m^b.
-
-    Parameters
-    ----------
-    mean : float
-        [unit of the fit, > 0]
-    a, b : float
-        Taylor's numbers [of the fit, a > 0]; never fitted from a garden's few beds.
-    precision : float
-        D, standard error over mean [1, > 0]; half the width of an interval over the mean
-        when ``t`` is given.
-    t : float
-        1 for the standard error, about 2 for a 95 % half width [1, > 0].
-
-    Returns
-    -------
-    float
-        [cores, > 0]
-
-    Raises
-    ------
-    DomainError
-        ``not_above_zero``.
-
-    Notes
-    -----
-    n = t^2 a m^(b-2) / D^2. The published table rounds to the nearest core.
-
-    References
-    ----------
-    taylor_power_law, abd_elgawad_2020
-
-    Examples
-    --------
-    >>> [round(cores_needed_taylor(m, 2.92, 1.47, 0.10)) for m in (5, 8)]
-    [124, 97]
-    """
-    _above_zero(mean=mean, a=a, precision=precision, t=t)
-    return t * t * a * math.pow(mean, b - 2) / precision**2
-
-
-def cores_for_half_width(mean: float, a: float, b: float, half_width: float) -> float:
-    """Cores for a 95 % half width, with Student's t for the number of cores itself.
-
-    Parameters
-    ----------
-    mean : float
-        [unit of the fit, > 0]
-    a, b : float
-        Taylor's numbers [of the fit, a > 0].
-    half_width : float
-        Half the width of the interval over the mean [1, > 0].
-
-    Returns
-    -------
-    float
-        [cores, >= 2]
-
-    Raises
-    ------
-    DomainError
-        ``not_above_zero``.
-
-    Notes
-    -----
-    n = t(n - 1)^2 a m^(b-2) / D^2, gone round until it stays.
-
-    References
-    ----------
-    taylor_power_law, abd_elgawad_2020
-
-    Examples
-    --------
-    >>> [round(cores_for_half_width(m, 2.92, 1.47, 0.10)) for m in (5, 8)]
-    [480, 375]
-    """
-    once = cores_needed_taylor(mean, a, b, half_width)
-    n = max(2.0, 4 * once)
-    for _ in range(_ROUNDS):
-        before, t = n, t_quantile(SURE, max(1.0, n - 1))
-        n = max(2.0, t * t * once)
-        if abs(n - before) < 1e-9 * n:
-            break
-    return n
-
-
-def stop_line(n_cores: int, a: float, b: float, precision: float) -> float:
-    """Green's stop line: the running total at which counting single cores may end.
-
-    Parameters
-    ----------
-    n_cores : int
-        Cores counted so far, each by itself [cores, >= 1].
-    a, b : float
-        Taylor's numbers [of the fit, a > 0, b not 2].
-    precision : float
-        D, standard error over mean [1, > 0].
-
-    Returns
-    -------
-    float
-        T, stop when the total is at or above it [nematodes, > 0].
-
-    Raises
-    ------
-    DomainError
-        ``not_above_zero``; ``no_stop_line`` for b = 2, where the line stands upright.
-
-    Notes
-    -----
-    T = (D^2 / a)^(1/(b-2)) n^((b-1)/(b-2)). With a = b = 1 it says: count to 1 / D^2.
-
-    References
-    ----------
-    green_1970, taylor_power_law
-
-    Examples
-    --------
-    >>> [round(stop_line(n, 2.92, 1.47, 0.25), 1) for n in (5, 10, 20)]
-    [339.0, 183.3, 99.1]
-    """
-    _above_zero(n_cores=n_cores, a=a, precision=precision)
-    if b == 2:
-        raise DomainError("no_stop_line", b=b)
-    return math.pow(precision**2 / a, 1 / (b - 2)) * math.pow(n_cores, (b - 1) / (b - 2))
 
 
 def core_volume_cm3(diameter_cm: float, length_cm: float) -> float:
@@ -267,7 +154,7 @@ def core_volume_cm3(diameter_cm: float, length_cm: float) -> float:
     >>> round(core_volume_cm3(2.54, 20.32), 1)
     103.0
     """
-    _above_zero(diameter_cm=diameter_cm, length_cm=length_cm)
+    above_zero(diameter_cm=diameter_cm, length_cm=length_cm)
     return math.pi * (diameter_cm / 2) ** 2 * length_cm
 
 
@@ -311,9 +198,3 @@ def core_advice(n_cores: int, table: Table, mean: float | None = None) -> CoreAd
         best_error_percent=100 * relative_error(math.inf, k, n_cores),
         error_percent=None if mean is None else 100 * relative_error(mean, k, n_cores),
     )
-
-
-def _above_zero(**given: float) -> None:
-    wrong = {name: value for name, value in given.items() if not value > 0}
-    if wrong:
-        raise DomainError("not_above_zero", **wrong)

@@ -9,6 +9,7 @@ off by ``tolerance``; without it whole numbers and words must be equal and other
 """
 
 import dataclasses
+import datetime
 import importlib
 import json
 import math
@@ -82,6 +83,8 @@ def plain(value: Any) -> Any:
         return {str(key): plain(one) for key, one in value.items()}
     if isinstance(value, list | tuple):
         return [plain(one) for one in value]
+    if isinstance(value, datetime.date):
+        return value.isoformat()
     if isinstance(value, set | frozenset):
         return sorted(plain(one) for one in value)
     return value

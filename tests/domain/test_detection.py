@@ -10,12 +10,11 @@ from gardens.domain.detection import (
     chance_of_none,
     most_expected,
     most_when_none_recovered,
-    none_recovered,
-    soil_to_ask,
     units_to_look_at,
     volume_to_ask,
 )
 from gardens.domain.errors import DomainError
+from gardens.domain.none_recovered import none_recovered, soil_to_ask
 
 densities = st.floats(0.01, 1000)
 volumes = st.floats(50, 2000)

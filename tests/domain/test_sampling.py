@@ -11,12 +11,10 @@ from gardens.domain.errors import DomainError
 from gardens.domain.sampling import (
     core_advice,
     core_volume_cm3,
-    cores_for_half_width,
     cores_needed,
-    cores_needed_taylor,
     relative_error,
-    stop_line,
 )
+from gardens.domain.taylor import cores_for_half_width, cores_needed_taylor, stop_line
 
 means = st.floats(0.1, 1000)
 clumping = st.floats(0.05, 20)

@@ -9,9 +9,9 @@ import gardens.domain
 from gardens.domain.briefing.lines import filled
 from gardens.domain.contradictions import Signs, contradictions
 from gardens.domain.count_interval import Examined
-from gardens.domain.detection import none_recovered
 from gardens.domain.evidence import evidence_line, evidence_reasons, weigh
 from gardens.domain.findings import Found, PotTest, SoilCount, UngalledRoots
+from gardens.domain.none_recovered import none_recovered
 from gardens.domain.shipping import rank_ship_days, read_courier, read_lab
 from gardens.domain.thresholds import Spread, set_beside
 from gardens.domain.transit import Journey, handling
@@ -85,7 +85,7 @@ def test_every_sentence_about_soil_can_be_said(table):
     text = "".join(
         (WRITTEN / f"{name}.py").read_text()
         for name in (
-            "detection",
+            "none_recovered",
             "transit",
             "shipping",
             "evidence",

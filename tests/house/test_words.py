@@ -1,5 +1,6 @@
 import ast
 import json
+import re
 
 from tests.house.scanners import COMMENT, cited, forbidden_words, strings, unsupported
 from tests.house.tree import ROOT, name_of, written
@@ -31,18 +32,32 @@ def test_no_sentence_of_the_phone_app_promises_what_nobody_knows():
     assert promises(screens, lambda p: [visible(p.read_text())]) == {}
 
 
+LITERAL = re.compile(r"""\"(?:[^"\\\n]|\\.)*\"|'(?:[^'\\\n]|\\.)*'|`(?:[^`\\]|\\.)*`""")
+
+
 def visible(svelte):
-    """The markup of a component: what is left without its script and style."""
-    return COMMENT.sub(" ", svelte.split("</script>")[-1].split("<style")[0])
+    """The markup of a component and the texts in its script; names and style are left out."""
+    script, _, rest = svelte.rpartition("</script>")
+    texts = LITERAL.findall(COMMENT.sub(" ", script))
+    return "\n".join([*texts, COMMENT.sub(" ", rest.split("<style")[0])])
 
 
 def test_no_table_promises_what_nobody_knows():
     assert promises(TABLES, lambda p: strings(json.loads(p.read_text()))) == {}
 
 
-def test_no_printed_page_promises_what_nobody_knows():
-    sheets = written(".py", under="gardens/sheets/")
-    assert promises(sheets, lambda p: said_in_python(p.read_text())) == {}
+def test_no_printed_page_and_no_answer_promises_what_nobody_knows():
+    speaking = written(".py", under="gardens/") + written(".py", under="api/")
+    assert {"gardens/sheets/words.py", "api/errors.py", "api/sync/protocol.py"} <= {
+        name_of(p) for p in speaking
+    }
+    assert promises(speaking, lambda p: said_in_python(p.read_text())) == {}
+
+
+def test_the_texts_in_a_components_script_are_seen_and_its_names_are_not():
+    script = """<script>const safe = clean("a cured bed", `${n} safe beds`, 'it\\'s clean');"""
+    found = visible(f"{script} // guaranteed\n</script><p>Free</p><style>.clean {{}}</style>")
+    assert forbidden_words(found) == ["cured", "safe", "clean"]
 
 
 def test_a_promise_is_seen():

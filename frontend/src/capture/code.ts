@@ -23,14 +23,3 @@ export function checkSign(data: string, signs: string = SIGNS): string {
   });
   return signs[(n - (sum % n)) % n]!;
 }
-
-/** What a person typed, as it is stored: no hyphen or blanks, capitals. Null when a sign or the check sign is wrong. */
-export function readBagCode(typed: string): string | null {
-  const code = typed.toUpperCase().replace(/[\s-]/g, "");
-  const known = code.length === 5 && [...code].every((sign) => SIGNS.includes(sign));
-  return known && checkSign(code.slice(0, 4)) === code[4] ? code : null;
-}
-
-export function showBagCode(code: string): string {
-  return `${code.slice(0, 4)}-${code.slice(4)}`;
-}

@@ -1,8 +1,9 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { checkSign, newBagCode, readBagCode, showBagCode, SIGNS } from "../../src/capture/code";
+import { checkSign, newBagCode, SIGNS } from "../../src/capture/code";
 
 const sign = fc.constantFrom(...SIGNS);
+const isRight = (typed: string) => checkSign(typed.slice(0, 4)) === typed[4];
 const code = fc.array(sign, { minLength: 4, maxLength: 4 }).map((signs) => signs.join("") + checkSign(signs.join("")));
 
 test("with the ten digits it is the check digit of ISO/IEC 7812-1", () => {
@@ -16,18 +17,18 @@ test("the alphabet has thirty signs, none of which is read for another", () => {
   expect(SIGNS).not.toMatch(/[01OILU]/);
 });
 
-test("a new code reads back, with or without its hyphen, in small letters too", () => {
+test("a new code has four signs of the alphabet and ends in their check sign", () => {
   for (let at = 0; at < 200; at += 1) {
     const made = newBagCode();
-    expect(made).toHaveLength(5);
-    expect(readBagCode(` ${showBagCode(made).toLowerCase()} `)).toBe(made);
+    expect(made).toMatch(new RegExp(`^[${SIGNS}]{5}$`));
+    expect(isRight(made)).toBe(true);
   }
 });
 
 test("one wrong sign is always noticed", () => {
   fc.assert(fc.property(code, fc.nat(4), sign, (right, at, wrong) => {
     fc.pre(right[at] !== wrong);
-    expect(readBagCode(right.slice(0, at) + wrong + right.slice(at + 1))).toBeNull();
+    expect(isRight(right.slice(0, at) + wrong + right.slice(at + 1))).toBe(false);
   }));
 });
 
@@ -37,7 +38,7 @@ test("two neighbours swapped are noticed, but for the first and last sign of the
     const [one, two] = [right[at]!, right[at + 1]!];
     const blind = [one, two].sort().join("") === [SIGNS[0], SIGNS.at(-1)].sort().join("");
     fc.pre(one !== two && !blind);
-    expect(readBagCode(right.slice(0, at) + two + one + right.slice(at + 2))).toBeNull();
+    expect(isRight(right.slice(0, at) + two + one + right.slice(at + 2))).toBe(false);
   }));
 });
 

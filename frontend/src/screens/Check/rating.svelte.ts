@@ -32,18 +32,25 @@ export interface Last {
 export class Rating {
   /** Key of the plant (or spot) a grade would go to. */
   chosen = $state<string | null>(null);
+  /** The person went to that plant themselves; the screen moving on after a grade does not count. */
+  picked = $state(false);
   /** A spot that was tapped where no plant was laid out. */
   spot = $state<Point | null>(null);
   last = $state<Last | null>(null);
   undoable = $state(false);
   /** A tap that came too soon after the one before: saved only when the person says so. */
   asking = $state<{ key: string; state: Reading["state"]; grade: number | null } | null>(null);
-  failed = $state(false);
+  /** The plant whose reading could not be saved, until it is. */
+  failed = $state<string | null>(null);
   takenBack = $state<string | null>(null);
 
   #bedside: () => Bedside;
   #queue: Promise<void> = Promise.resolve();
   #lastTap = { at: -TWICE_MS, state: "", grade: null as number | null };
+  /** Plants tapped here; the list read from the phone may not hold them yet. */
+  #tapped = new Set<string>();
+  /** What was saved here, by plant. */
+  #made = new Map<string, { id: string; reading: Reading }>();
   /** Taken back a moment ago; the list read from the phone may still hold it. */
   #removed = new Set<string>();
   #timer: ReturnType<typeof setTimeout> | undefined;
@@ -55,12 +62,14 @@ export class Rating {
   /** The first plant to dig when the screen opens. */
   begin(): void {
     const { order, read } = this.#bedside();
-    this.#choosePlant(nextPlant(order, donePlants(read)));
+    this.#choosePlant(nextPlant(order, donePlants(read.keys())));
   }
 
   pick(key: string): void {
     this.chosen = key;
+    this.picked = true;
     this.asking = null;
+    this.#lastTap.at = -TWICE_MS; // going to a plant is meant; the next tap is no slip of the thumb
     if (!key.startsWith("s")) this.spot = null;
   }
 
@@ -75,79 +84,109 @@ export class Rating {
     const at = performance.now();
     const again = at - this.#lastTap.at < TWICE_MS && this.#lastTap.state === state && this.#lastTap.grade === grade;
     this.#lastTap = { at, state, grade };
-    if (again) this.asking = { key, state, grade };
-    else this.#enqueue(key, state, grade);
+    this.asking = again ? { key, state, grade } : null;
+    if (!again) this.#rate(key, state, grade);
   }
 
   confirmTwice(yes: boolean): void {
     const asked = this.asking;
     this.asking = null;
-    if (asked && yes) this.#enqueue(asked.key, asked.state, asked.grade);
+    if (asked && yes) this.#rate(asked.key, asked.state, asked.grade);
   }
 
-  async undo(): Promise<void> {
-    const { last } = this;
-    if (!last || !this.undoable) return;
-    const { garden } = this.#bedside();
-    try {
-      if (last.before) await change(garden, "gall_rating", last.id, { reading: last.before });
-      else {
-        await remove(garden, "gall_rating", last.id);
-        this.#removed.add(last.id);
-      }
-      this.failed = false;
-      this.last = null;
-      this.undoable = false;
-      this.takenBack = last.key;
-      if (last.place.plant === null) this.spot = [last.place.x_cm, last.place.y_cm];
-      this.chosen = last.key;
-    } catch {
-      this.failed = true;
-    }
+  undo(): Promise<void> {
+    return this.#enqueue(() => this.#undo());
   }
 
-  #enqueue(key: string, state: Reading["state"], grade: number | null): void {
-    this.#queue = this.#queue.then(() => this.#write(key, state, grade));
-  }
-
-  async #write(key: string, state: Reading["state"], grade: number | null): Promise<void> {
-    const { garden, check, scale, read, docs } = this.#bedside();
-    const reading: Reading = { state, grade, gall_scale: scale, trace_only: false };
-    const known = this.#ratingOf(key, read);
-    const before = known ? (docs.get(known)?.reading ?? this.last?.reading ?? null) : null;
+  /** The plant is settled at the tap, and the next one is up at once; should saving fail, this one is up again. */
+  #rate(key: string, state: Reading["state"], grade: number | null): void {
     const place = this.#place(key);
+    const reading: Reading = { state, grade, gall_scale: this.#bedside().scale, trace_only: false };
+    this.#tapped.add(key);
+    this.picked = false;
+    this.spot = null;
+    if (this.chosen === key) this.#moveOn(key);
+    void this.#enqueue(() => this.#write(key, place, reading));
+  }
+
+  #enqueue(work: () => Promise<void>): Promise<void> {
+    this.#queue = this.#queue.then(work);
+    return this.#queue;
+  }
+
+  async #write(key: string, place: GallRating["place"], reading: Reading): Promise<void> {
+    const { garden, check, docs } = this.#bedside();
+    const known = this.#ratingOf(key);
+    const before = known ? (docs.get(known)?.reading ?? this.#made.get(key)?.reading ?? null) : null;
     try {
       const id = known ?? (await create(garden, "gall_rating", { root_check: check, place, reading, rated_at: now() }));
       if (known) await change(garden, "gall_rating", known, { reading });
       this.#landed({ id, key, place, reading, before });
     } catch {
-      this.failed = true;
+      this.#missed(key, place);
     }
   }
 
-  #ratingOf(key: string, read: Map<string, PlantReadings>): string | undefined {
-    const listed = read.get(key)?.ids.findLast((id) => !this.#removed.has(id));
-    return listed ?? (this.last?.key === key ? this.last.id : undefined);
+  async #undo(): Promise<void> {
+    const { last } = this;
+    if (!last || !this.undoable) return;
+    const { garden } = this.#bedside();
+    try {
+      if (last.before) await change(garden, "gall_rating", last.id, { reading: last.before });
+      else await remove(garden, "gall_rating", last.id);
+    } catch {
+      this.failed = last.key;
+      return;
+    }
+    if (last.before) this.#made.set(last.key, { id: last.id, reading: last.before });
+    else this.#forget(last);
+    if (this.failed === last.key) this.failed = null;
+    this.last = null;
+    this.undoable = false;
+    this.takenBack = last.key;
+    this.#backTo(last.key, last.place);
   }
 
   #landed(last: Last): void {
-    this.failed = false;
+    if (this.failed === last.key) this.failed = null;
+    this.#made.set(last.key, { id: last.id, reading: last.reading });
     this.takenBack = null;
     this.last = last;
     this.undoable = true;
     navigator.vibrate?.(BUZZ_MS);
     clearTimeout(this.#timer);
     this.#timer = setTimeout(() => (this.undoable = false), UNDO_MS);
-    this.spot = null;
-    if (this.chosen === last.key) this.#moveOn(last.key);
+  }
+
+  #missed(key: string, place: GallRating["place"]): void {
+    if (!this.#made.has(key)) this.#tapped.delete(key);
+    this.undoable = false; // undo would take back an older plant than the one just tapped
+    if (this.failed !== null) return;
+    this.failed = key;
+    this.#backTo(key, place);
+  }
+
+  #backTo(key: string, { x_cm, y_cm, plant }: GallRating["place"]): void {
+    this.asking = null;
+    this.chosen = key;
+    this.picked = true;
+    this.spot = plant === null ? [x_cm, y_cm] : null;
+  }
+
+  #forget({ id, key }: Last): void {
+    this.#removed.add(id);
+    this.#made.delete(key);
+    this.#tapped.delete(key);
+  }
+
+  #ratingOf(key: string): string | undefined {
+    const listed = this.#bedside().read.get(key)?.ids.findLast((id) => !this.#removed.has(id));
+    return listed ?? this.#made.get(key)?.id;
   }
 
   #moveOn(from: string): void {
     const { order, read } = this.#bedside();
-    const plant = plantNumber(from);
-    const done = donePlants(read);
-    if (plant !== null) done.add(plant);
-    this.#choosePlant(nextPlant(order, done, plant));
+    this.#choosePlant(nextPlant(order, donePlants([...read.keys(), ...this.#tapped]), plantNumber(from)));
   }
 
   #choosePlant(plant: number | null): void {
@@ -167,6 +206,6 @@ function plantNumber(key: string): number | null {
   return key.startsWith("p") ? Number(key.slice(1)) : null;
 }
 
-function donePlants(read: Map<string, PlantReadings>): Set<number> {
-  return new Set([...read.values()].flatMap(({ plant }) => (plant === null ? [] : [plant])));
+function donePlants(keys: Iterable<string>): Set<number> {
+  return new Set([...keys].flatMap((key) => plantNumber(key) ?? []));
 }

@@ -1,6 +1,9 @@
 // The words of a root check: rating plant after plant in the bed.
 const plants = (n: number) => (n === 1 ? "1 plant" : `${n} plants`);
 
+/** A plant on a small button: "Plant 5" is "5", "Spot 2" is "spot 2". */
+const shortly = (plant: string) => plant.replace("Plant ", "").toLowerCase();
+
 export const check = {
   title: (bed: string, crop: string) => `${bed}, ${crop}`,
   gone: "This root check is not on this phone",
@@ -23,21 +26,27 @@ export const check = {
   isRated: (said: string) => `${said}; a new tap changes it`,
 
   first: "Wash or shake the roots, look, then tap the grade that comes nearest.",
+  startsAt: (plant: number) => `Starts at plant ${plant}, drawn by chance.`,
   said: (plant: string, grade: number) => `${plant}: grade ${grade}`,
   saidState: { missing: (plant: string) => `${plant}: missing`, dead: (plant: string) => `${plant}: dead` },
   saved: "saved on this phone",
-  changed: (before: string) => `Changed from ${before}`,
+  changed: (before: string) => `it was ${before}`,
   undone: (plant: string) => `${plant}: taken back`,
-  notSaved: "Not saved. What you rated before is on the phone. Tap the grade again.",
+  notSaved: (plant: string) => `${plant} is not saved. The others are on the phone. Tap its grade again.`,
   before: { missing: "missing", dead: "dead", grade: (n: number) => `grade ${n}` },
 
-  twice: (plant: string, said: string) => `Two taps within a second. ${plant} as well: ${said}?`,
-  twiceYes: (plant: string) => `Yes, ${plant.toLowerCase()} too`,
-  twiceNo: "No, one tap",
+  twice: (plant: string, said: string) => `Two taps in a second. ${plant} too: ${said}?`,
+  twiceYes: (plant: string) => ({ short: "Yes", long: `Yes, ${plant.toLowerCase()} too` }),
+  twiceNo: { short: "No", long: "No, one tap" },
 
-  tools: { missing: "Missing", dead: "Dead", photo: "Photo", more: "More", undo: "Undo", decide: "Help me decide" },
+  tools: {
+    missing: "Missing", dead: "Dead", photo: "Photo",
+    /** Says which plant it adds to: "Photo of 5". */
+    photoOf: (plant: string) => (plant === "" ? "Photo" : `Photo of ${shortly(plant)}`),
+    moreOn: (plant: string) => (plant === "" ? "More" : `More on ${shortly(plant)}`),
+    undo: "Undo", decide: "Help me decide",
+  },
   toolsLabel: "Also for this plant",
-  moreFirst: "Rate a plant first, then add to it.",
 
   decide: {
     title: "Help me decide",
@@ -62,16 +71,20 @@ export const check = {
     refused: "This file could not be read as a picture, so it was not kept. Try another photo, or choose JPEG in the camera's settings.",
     failed: "The photo was not saved. Your ratings are kept. Free some space on the phone and try again.",
     alt: (plant: string, n: number) => `Photo ${n} of ${plant.toLowerCase()}`,
+    remove: "Remove",
+    removeLong: (plant: string, n: number) => `Remove photo ${n} of ${plant.toLowerCase()}`,
+    removed: "Photo removed.",
+    notChanged: "Nothing was changed: the phone could not write it. Try it again.",
   },
 
   more: {
-    trace: "A trace only",
+    trace: "Only a trace on this plant",
     traceHint: "One gall or very few on the whole root system.",
-    traceZero: "Not with grade 0: one gall that is surely a gall is never grade 0.",
     rot: "Rotten roots",
     rotHint: "Share of the root system that rots, galled or not.",
     rotUnit: "%",
     doubt: "Is it root-knot at all?",
+    doubtSo: (doubt: string) => `Is it root-knot at all? ${doubt}`,
     doubtHint: "If it might be something else, say what; the grade stays as you gave it.",
     noDoubt: "No doubt",
     unsure: "Not sure",
@@ -83,11 +96,12 @@ export const check = {
     signs: "What it looks like",
     note: "Note",
     close: "Keep and go on",
-    notKept: "The last change was not saved. Try it again.",
+    notKept: "Not saved yet. What you typed is still here. Try it again.",
   },
 
   finish: {
     title: "This root check",
+    notSaved: "Not saved. What you rated is on the phone. Try it again.",
     rated: (n: number) => `${plants(n)} rated`,
     missing: (n: number) => `${n} missing`,
     dead: (n: number) => `${n} dead`,
