@@ -50,24 +50,24 @@ const RUN = `
 import json
 from tests.domain.checks import all_cases, matches, run_case
 runs = {case["id"]: run_case(case) for case in all_cases()}
+said = json.dumps({each: got for each, (ok, got) in runs.items()}, default=str)
 `;
 const COMPARE = `
-there = json.loads(there)
-wrong = [each for each, (ok, got) in runs.items() if not ok or not matches(got, there[each], None)]
+here, there = json.loads(said), json.loads(there)
+wrong = [each for each, (ok, _) in runs.items() if not ok or not matches(here[each], there[each], None)]
 `;
 
 test("every published value comes out on the phone, and as on the server: whole numbers and words the same, others to 1e-9", () => {
   for (const path of ["tests/domain/checks.py", ...jsonIn("fixtures/checks")]) lend(core, path);
   core.runPython(RUN);
-  const print = "import sys; json.dump({each: got for each, (ok, got) in runs.items()}, sys.stdout)";
-  core.globals.set("there", runServersPython(`${RUN}${print}`).toString());
+  core.globals.set("there", runServersPython(`${RUN}print(said)`).toString());
   core.runPython(COMPARE);
   expect(core.globals.get("wrong").toJs()).toEqual([]);
   expect(core.runPython("sorted(runs) == sorted(there) and len(runs) > 100")).toBe(true);
 }, 60_000);
 
 test("a value that differs is told", () => {
-  core.runPython(`${RUN}there = json.dumps({each: [got, "else"] for each, (ok, got) in runs.items()})${COMPARE}`);
+  core.runPython(`${RUN}there = json.dumps({each: "else" for each in runs})${COMPARE}`);
   expect(core.runPython("len(wrong) == len(runs)")).toBe(true);
 }, 60_000);
 
