@@ -240,7 +240,7 @@ class SoilSample:
     depth: Parts | None = may(maybe(composites.depth), None)
     moisture: str | None = may(maybe(one_of(MOISTURES)), None)
     soil_temperature_celsius: float | None = may(maybe(number(-10, 60)), None)
-    has_roots: bool = may(flag, False)
+    has_roots: bool | None = may(maybe(flag), None)
     good_or_poor: str | None = may(maybe(one_of(("good_spot", "poor_spot"))), None)
     symptom: str = may(text(500))
     symptom_pattern: str | None = may(maybe(one_of(PATTERNS)), None)

@@ -96,7 +96,7 @@ class SoilSample(Record):
     depth_to_cm = models.IntegerField(null=True)
     moisture = models.CharField(max_length=12, null=True)
     soil_temperature_celsius = models.FloatField(null=True)
-    has_roots = models.BooleanField(default=False)
+    has_roots = models.BooleanField(null=True)
     good_or_poor = models.CharField(max_length=12, null=True)
     symptom = models.CharField(max_length=500, default="", blank=True)
     symptom_pattern = models.CharField(max_length=12, null=True)

@@ -7,6 +7,7 @@ from typing import Any
 
 from django.contrib.auth import get_user_model
 from django.contrib.auth.password_validation import validate_password
+from django.core.exceptions import ValidationError
 
 from gardens.services.accounts import name_of
 
@@ -16,11 +17,25 @@ def is_needed() -> bool:
     return not get_user_model().objects.filter(is_active=True).exists()
 
 
+def check_name(username: str) -> None:
+    """Raise ``ValidationError`` for a name that will not do."""
+    if not username:
+        raise ValidationError("A name is missing.")
+    get_user_model()(username=username).full_clean(exclude=["password"])
+
+
+def check_password(username: str, password: str) -> None:
+    """Raise ``ValidationError`` for a password that will not do."""
+    if not password:
+        raise ValidationError("A password is missing.")
+    validate_password(password, get_user_model()(username=username))
+
+
 def create(*, username: str, password: str) -> Any:
     """Make the account; raises Django's ``ValidationError`` for a name or password it refuses."""
+    check_name(username)
+    check_password(username, password)
     account = get_user_model()(username=username)
-    account.full_clean(exclude=["password"])
-    validate_password(password, account)
     account.set_password(password)
     account.save()
     name_of(account)  # now, so that the oldest backup knows it already

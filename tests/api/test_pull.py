@@ -117,3 +117,13 @@ def test_a_stranger_is_asked_to_sign_in(stranger):
 def test_a_garden_that_is_not_an_id_does_not_exist(phone):
     assert phone.get("gardens/mine/pull").status_code == 404
     assert phone.get(f"gardens/{new_id()}/pull").status_code == 404
+
+
+def test_a_question_of_a_sample_that_nobody_answered_stays_unanswered(phone):
+    of_the_bag = {"bed": new_id(), "code": "K7M2H", "purpose": "predict"}
+    silent = item("put", "soil_sample", new_id(), **of_the_bag)
+    without = item("put", "soil_sample", new_id(), **of_the_bag, has_roots=False)
+    unsaid = item("put", "soil_sample", new_id(), **of_the_bag, has_roots=None)
+    phone.push(silent, without, unsaid)
+    found = [phone.records()[one["id"]]["doc"]["has_roots"] for one in (silent, without, unsaid)]
+    assert found == [None, False, None]

@@ -1,25 +1,81 @@
-/** Photo bytes as the sync folder uses them: what waits, and what became of it. */
-import { currentHouse, inHouse } from "./house";
-import type { BlobRow } from "./schema";
+/** Photo bytes as the sync folder uses them: what waits, what became of it, and when the bytes may go. */
+import { get } from "svelte/store";
+import { inHouse, noMorePhotos } from "./house";
+import type { BlobRow, House } from "./schema";
+import { KEEP_SENT_MS } from "./send";
 
 /** Photos whose bytes are only here, oldest first. */
-export async function waitingBlobs(garden: string): Promise<BlobRow[]> {
-  return currentHouse().blobs.where("[garden+st]").equals([garden, "waiting"]).sortBy("added_at");
+export async function waitingBlobs(db: House, garden: string): Promise<BlobRow[]> {
+  return db.blobs.where("[garden+st]").equals([garden, "waiting"]).sortBy("added_at");
 }
 
-export async function bytesOf({ garden, sha256 }: BlobRow): Promise<ArrayBuffer | null> {
-  return (await currentHouse().bytes.get([garden, sha256]))?.bytes ?? null;
+export async function bytesOf(db: House, { garden, sha256 }: BlobRow): Promise<ArrayBuffer | null> {
+  return (await db.bytes.get([garden, sha256]))?.bytes ?? null;
 }
 
-export async function markBlob({ garden, sha256 }: BlobRow, st: BlobRow["st"], code?: string): Promise<void> {
-  await inHouse(["blobs"], (db) => db.blobs.update([garden, sha256], { st, code }));
+export async function markBlob(db: House, { garden, sha256 }: BlobRow, st: BlobRow["st"], code?: string): Promise<void> {
+  await inHouse(["blobs"], () => db.blobs.update([garden, sha256], { st, code }), db);
 }
 
-/** Is there a photo record, here or on the server, that names these bytes? A photo that was removed has none. */
-export async function stillWanted({ garden, sha256 }: BlobRow): Promise<boolean> {
-  const db = currentHouse();
-  const queued = await db.outbox.where("keys").equals(`${garden}|photo`).toArray();
-  if (queued.some((row) => row.set["sha256"] === sha256)) return true;
+/** The server knows no photo of these bytes. It is still on its way, or was removed: then they are kept for the undo. */
+export async function withoutRecord(db: House, blob: BlobRow): Promise<void> {
+  await inHouse(["records", "outbox", "sent", "blobs", "bytes"], async () => {
+    if (await isWanted(db, blob)) return;
+    if ((await removed(db, blob.garden)).has(blob.sha256)) await db.blobs.put({ ...blob, st: "aside" });
+    else await forget(db, blob);
+  }, db);
+}
+
+/**
+ * Bytes go only when the server has shown the photo stored and nothing about it waits here; and not before the day when no
+ * older backup is expected to come back without them, unless this phone has no room left. The thumb stays. Those of a
+ * removed photo go when its removal can no longer be undone. Must run inside a transaction over outbox, sent, blobs and bytes.
+ */
+export async function sweepBytes(db: House, garden: string): Promise<void> {
+  const old = get(noMorePhotos) ? Infinity : Date.now() - KEEP_SENT_MS;
+  const shown = (await blobsIn(db, garden, "shown")).filter((blob) => blob.added_at < old);
+  const queued = shown.length > 0 ? await namedInOutbox(db, garden) : new Set();
+  for (const blob of shown.filter(({ sha256 }) => !queued.has(sha256))) {
+    await db.bytes.delete([garden, blob.sha256]);
+    await db.blobs.put({ ...blob, st: "stored" });
+  }
+  const aside = await blobsIn(db, garden, "aside");
+  const undoable = aside.length > 0 ? await removed(db, garden) : new Set();
+  for (const blob of aside.filter(({ sha256 }) => !undoable.has(sha256))) await forget(db, blob);
+}
+
+/** Also in a garden from which nothing new comes. */
+export async function sweepGardens(db: House): Promise<void> {
+  const gardens = new Set((await db.blobs.where("st").anyOf("shown", "aside").toArray()).map((blob) => blob.garden));
+  for (const garden of gardens) await inHouse(["outbox", "sent", "blobs", "bytes"], () => sweepBytes(db, garden), db);
+}
+
+function blobsIn(db: House, garden: string, st: BlobRow["st"]): Promise<BlobRow[]> {
+  return db.blobs.where("[garden+st]").equals([garden, st]).toArray();
+}
+
+async function forget(db: House, { garden, sha256 }: BlobRow): Promise<void> {
+  await db.blobs.delete([garden, sha256]);
+  await db.bytes.delete([garden, sha256]);
+}
+
+/** Is there a photo record, here or on the server, that names these bytes? */
+async function isWanted(db: House, { garden, sha256 }: BlobRow): Promise<boolean> {
+  if ((await namedInOutbox(db, garden)).has(sha256)) return true;
   const records = await db.records.where("[garden+kind]").equals([garden, "photo"]).toArray();
   return records.some((row) => !row.deleted && row.doc["sha256"] === sha256);
+}
+
+async function namedInOutbox(db: House, garden: string): Promise<Set<unknown>> {
+  const rows = await db.outbox.where("keys").equals(`${garden}|photo`).toArray();
+  return new Set(rows.map((row) => row.set["sha256"]));
+}
+
+/** Hashes of photos whose removal can still be undone. */
+async function removed(db: House, garden: string): Promise<Set<unknown>> {
+  const [waiting, sent] = await Promise.all([
+    db.outbox.where("keys").equals(`${garden}|photo`).toArray(),
+    db.sent.where("garden").equals(garden).filter((row) => row.kind === "photo").toArray(),
+  ]);
+  return new Set([...waiting, ...sent].flatMap((row) => (row.was ? [row.was["sha256"]] : [])));
 }

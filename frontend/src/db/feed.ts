@@ -1,9 +1,8 @@
 /** Storing what the server sends. Records, cursor and history mark always move in one transaction. */
-import { get } from "svelte/store";
-import { currentHouse, inHouse, noMorePhotos } from "./house";
+import { sweepBytes } from "./blobs";
+import { inHouse } from "./house";
 import { type Kind, parentOf, type Photo } from "./kinds";
 import type { BlobRow, House, ServerRow } from "./schema";
-import { KEEP_SENT_MS } from "./send";
 
 export interface Feed {
   cursor: number;
@@ -27,13 +26,12 @@ export interface Progress {
   high: string | null;
 }
 
-export async function progressOf(garden: string): Promise<Progress> {
-  return readProgress(currentHouse(), garden);
+export async function progressOf(db: House, garden: string): Promise<Progress> {
+  return ((await db.meta.get(progressKey(garden)))?.v as Progress | undefined) ?? { cursor: 0, high: null };
 }
 
 /** Gardens this phone has anything of, sent or not. */
-export async function gardensHere(): Promise<string[]> {
-  const db = currentHouse();
+export async function gardensHere(db: House): Promise<string[]> {
   const [known, made] = await Promise.all([
     db.records.where("kind").equals("garden").toArray(),
     db.outbox.where("st").anyOf("new", "ack").toArray(),
@@ -42,23 +40,23 @@ export async function gardensHere(): Promise<string[]> {
 }
 
 /** `from`: the cursor at the start of this round of pages; see settleAcks. */
-export async function storePage(garden: string, feed: Feed, from: number): Promise<void> {
-  await inHouse(["records", "outbox", "meta", "blobs", "bytes"], async (db) => {
+export async function storePage(db: House, garden: string, feed: Feed, from: number): Promise<void> {
+  await inHouse(["records", "outbox", "sent", "meta", "blobs", "bytes"], async () => {
     await db.records.bulkPut(feed.records.map((record) => serverRow(garden, record)));
     await moveOn(db, garden, feed);
     await notePhotos(db, garden, feed.records);
     if (!feed.more) await settleAcks(db, garden, feed.cursor, from);
-    if (!feed.more) await dropShownBytes(db, garden);
-  });
+    if (!feed.more) await sweepBytes(db, garden);
+  }, db);
 }
 
 /** How many acknowledged rows still wait for the pull that shows them. */
-export async function acksLeft(garden: string): Promise<number> {
-  return currentHouse().outbox.where("[garden+st]").equals([garden, "ack"]).count();
+export async function acksLeft(db: House, garden: string): Promise<number> {
+  return db.outbox.where("[garden+st]").equals([garden, "ack"]).count();
 }
 
 export async function raiseHigh(db: House, garden: string, head: string): Promise<void> {
-  const known = await readProgress(db, garden);
+  const known = await progressOf(db, garden);
   await db.meta.put({ k: progressKey(garden), v: { ...known, high: higher(known.high, head) } });
 }
 
@@ -74,12 +72,8 @@ export function progressKey(garden: string): string {
   return `progress:${garden}`;
 }
 
-async function readProgress(db: House, garden: string): Promise<Progress> {
-  return ((await db.meta.get(progressKey(garden)))?.v as Progress | undefined) ?? { cursor: 0, high: null };
-}
-
 async function moveOn(db: House, garden: string, { cursor, head }: Feed): Promise<void> {
-  const known = await readProgress(db, garden);
+  const known = await progressOf(db, garden);
   await db.meta.put({ k: progressKey(garden), v: { cursor, high: higher(known.high, head) } });
 }
 
@@ -110,23 +104,6 @@ function noted(blob: BlobRow | undefined, server: Photo["blob"]): BlobRow[] {
   if (!blob) return [];
   if (server === "stored" && blob.st !== "stored") return [{ ...blob, st: "shown" }];
   if (server === "refused") return [{ ...blob, st: "parked", code: "refused" }];
-  // The server has no bytes although it took them once: it was restored from an older copy.
-  return server === "pending" && (blob.st === "sent" || blob.st === "shown") ? [{ ...blob, st: "waiting" }] : [];
-}
-
-/**
- * Full bytes go only when the server has shown the photo stored and nothing about it waits here; and not before the day
- * when no older backup is expected to come back without them, unless this phone has no room left. The thumb stays.
- */
-async function dropShownBytes(db: House, garden: string): Promise<void> {
-  const old = get(noMorePhotos) ? Infinity : Date.now() - KEEP_SENT_MS;
-  const known = await db.blobs.where("[garden+st]").equals([garden, "shown"]).toArray();
-  const shown = known.filter((blob) => blob.added_at < old);
-  if (shown.length === 0) return;
-  const rows = await db.outbox.where("keys").equals(`${garden}|photo`).toArray();
-  const named = new Set(rows.map((row) => row.set["sha256"]));
-  for (const blob of shown.filter(({ sha256 }) => !named.has(sha256))) {
-    await db.bytes.delete([garden, blob.sha256]);
-    await db.blobs.put({ ...blob, st: "stored" });
-  }
+  // The server has no bytes although it took them once: it was restored from an older copy. Or a removed photo is back.
+  return server === "pending" && ["sent", "shown", "aside"].includes(blob.st) ? [{ ...blob, st: "waiting" }] : [];
 }

@@ -2,13 +2,11 @@
 import { type Readable, get, writable } from "svelte/store";
 import { uuidv7 } from "uuidv7";
 import { freeBallast, growBallast } from "./ballast";
+import { type Account, holder, noteHolder, noteLeaving } from "./keyring";
 import { recall, remember } from "./pocket";
 import { House } from "./schema";
 
-export interface Account {
-  id: string;
-  username: string;
-}
+export type { Account } from "./keyring";
 export type TableName =
   | "records" | "shadow" | "outbox" | "sent" | "blobs" | "bytes" | "meta" | "drafts" | "ballast";
 
@@ -33,22 +31,29 @@ const troubleStore = writable<null | "other_version" | "blocked">(null);
 /** `other_version`: a newer page changed the database, reload. `blocked`: an old page is open elsewhere, close it. */
 export const houseTrouble: Readable<null | "other_version" | "blocked"> = { subscribe: troubleStore.subscribe };
 
-/** True while the last save failed; the next good save clears it. */
+/** True while a person's last save failed; the next good one clears it. What runs by itself never touches it. */
 export const notSaved = writable(false);
 /** True once the disk was full: ratings still fit, photos no longer taken. */
 export const noMorePhotos = writable(false);
 
-/** `device`: what a sign-in has just bound to the session; otherwise the one kept here, or a new one. */
+/** At start: a browser that was killed may have lost the quick memory that `session` begins with. */
+export async function recallHolder(): Promise<void> {
+  const kept = await holder().catch(() => undefined);
+  if (kept !== undefined && kept?.id !== get(sessionStore).account?.id) hold(kept);
+}
+
+/** `device`: for an account that is new here, what its sign-in has just bound to the session. */
 export async function openHouse(account: Account, device?: string): Promise<void> {
   const open = get(openStore);
-  if (open?.account.id === account.id && open.isOpen()) return device ? keepDevice(open, device) : undefined;
+  if (open?.account.id === account.id && open.isOpen()) return note(noteHolder(account));
   open?.close();
   const db = new House(account);
   listen(db);
   await db.open();
   await keepDevice(db, device);
-  rememberAccount(account);
+  await note(noteHolder(account));
   openStore.set(db);
+  hold(account);
   void makeRoom(db);
 }
 
@@ -58,16 +63,11 @@ export async function makeRoom(db: House = currentHouse()): Promise<void> {
 }
 
 /** Forget who the phone belongs to. The database stays: what has not been sent is not thrown away. */
-export function leaveHouse(): void {
+export async function leaveHouse(): Promise<void> {
   get(openStore)?.close();
   openStore.set(null);
-  sessionStore.set({ account: null });
-  remember(ACCOUNT, null);
-}
-
-/** Accounts that have signed in on this phone, newest last: their databases hold their device ids. */
-export function knownAccounts(): Account[] {
-  return recall<Account[]>("accounts") ?? [];
+  hold(null);
+  await note(noteLeaving());
 }
 
 export function currentHouse(): House {
@@ -76,18 +76,36 @@ export function currentHouse(): House {
   return db;
 }
 
+/** What a person saves. When it fails, every screen says so until a save succeeds. */
+export async function saveInHouse<T>(tables: TableName[], work: (db: House) => Promise<T>): Promise<T> {
+  try {
+    const value = await inHouse(tables, work);
+    notSaved.set(false);
+    return value;
+  } catch (error) {
+    notSaved.set(true);
+    throw error;
+  }
+}
+
 /**
- * One read-write transaction. Resolves after the commit, never before.
+ * One read-write transaction. Resolves after the commit, never before. `db`: the house the caller began in; what it has
+ * fetched meanwhile for one account is never written once another's is open.
  * In `work`, await nothing that does not touch the database: the transaction would commit before its time.
  */
-export async function inHouse<T>(tables: TableName[], work: (db: House) => Promise<T>): Promise<T> {
-  const db = currentHouse();
+export async function inHouse<T>(tables: TableName[], work: (db: House) => Promise<T>, db: House = currentHouse()): Promise<T> {
+  stayIn(db);
   const attempt = () => db.transaction("rw", tables, () => work(db));
   try {
-    return saved(await attempt());
+    return await attempt();
   } catch (error) {
+    stayIn(db);
     return isFull(error) ? afterFreeing(db, attempt, error) : afterReopening(db, attempt, error);
   }
+}
+
+export function stayIn(db: House): void {
+  if (get(openStore) !== db) throw new SaveFailed("broken", new Error("this account is no longer open"));
 }
 
 export function isFull(error: unknown): boolean {
@@ -99,9 +117,9 @@ async function afterFreeing<T>(db: House, attempt: () => PromiseLike<T>, first: 
   noMorePhotos.set(true);
   try {
     await freeBallast(db);
-    return saved(await attempt());
+    return await attempt();
   } catch {
-    throw failed("full", first);
+    throw new SaveFailed("full", first);
   }
 }
 
@@ -110,20 +128,10 @@ async function afterReopening<T>(db: House, attempt: () => PromiseLike<T>, first
     // WebKit drops the connection of a page that slept; every retry on the old handle fails, a new one works.
     db.close({ disableAutoOpen: false });
     await db.open();
-    return saved(await attempt());
+    return await attempt();
   } catch (error) {
-    throw isFull(error) ? failed("full", error) : failed("broken", first);
+    throw isFull(error) ? new SaveFailed("full", error) : new SaveFailed("broken", first);
   }
-}
-
-function saved<T>(value: T): T {
-  notSaved.set(false);
-  return value;
-}
-
-function failed(reason: "full" | "broken", cause: unknown): SaveFailed {
-  notSaved.set(true);
-  return new SaveFailed(reason, cause);
 }
 
 function listen(db: House): void {
@@ -139,13 +147,16 @@ function listen(db: House): void {
 async function keepDevice(db: House, device?: string): Promise<void> {
   await db.transaction("rw", db.meta, async () => {
     const kept = (await db.meta.get("device"))?.v;
-    await db.meta.put({ k: "device", v: device ?? kept ?? uuidv7() });
+    if (!kept) await db.meta.put({ k: "device", v: device ?? uuidv7() });
   });
 }
 
-function rememberAccount(account: Account): void {
-  const others = knownAccounts().filter((known) => known.id !== account.id);
-  remember("accounts", [...others, account]);
+/** Without room for it, an account is remembered a little less surely; nobody is kept out for that. */
+async function note(writing: Promise<void>): Promise<void> {
+  await writing.catch(() => undefined);
+}
+
+function hold(account: Account | null): void {
   remember(ACCOUNT, account);
   sessionStore.set({ account });
 }

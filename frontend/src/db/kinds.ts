@@ -115,7 +115,7 @@ export interface SoilSample {
   depth: { from_cm: number; to_cm: number } | null;
   moisture: "dust_dry" | "just_moist" | "wet" | "soaked" | null;
   soil_temperature_celsius: number | null;
-  has_roots: boolean;
+  has_roots: boolean | null;
   good_or_poor: "good_spot" | "poor_spot" | null;
   symptom: string;
   symptom_pattern: "patches" | "rows" | "low_spots" | "everywhere" | "none_seen" | null;
@@ -200,7 +200,7 @@ const DEFAULTS: { [K in Kind]: Partial<Docs[K]> } = {
     depth: null,
     moisture: null,
     soil_temperature_celsius: null,
-    has_roots: false,
+    has_roots: null,
     good_or_poor: null,
     symptom: "",
     symptom_pattern: null,

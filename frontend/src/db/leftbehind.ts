@@ -1,6 +1,6 @@
 /** What signed-out accounts still hold on this phone: counted, and saved to a file, without opening their house to the screens. */
 import { saveAllToFile } from "./export";
-import { type Account, knownAccounts } from "./house";
+import { type Account, knownAccounts } from "./keyring";
 import { House } from "./schema";
 
 export interface LeftBehind {
@@ -11,7 +11,7 @@ export interface LeftBehind {
 
 /** Accounts with entries or photos that have not reached the server. */
 export async function leftBehind(): Promise<LeftBehind[]> {
-  const found = await Promise.all(knownAccounts().map(async (account) => ({ account, n: await within(account, count) })));
+  const found = await Promise.all((await knownAccounts()).map(async (account) => ({ account, n: await within(account, count) })));
   return found.filter(({ n }) => n > 0).map((one) => ({ ...one, save: () => within(one.account, saveAllToFile) }));
 }
 

@@ -91,7 +91,7 @@ async function unpark(n: number, set: (row: OutRow) => Record<string, unknown>):
     const row = await db.outbox.get(n);
     if (row?.st !== "parked") return;
     const { code: _code, field: _field, message: _message, ...kept } = row;
-    await db.outbox.put({ ...kept, mid: uuidv7(), st: "new", tried: 0, healed: 0, set: set(row) });
+    await db.outbox.put({ ...kept, mid: uuidv7(), st: "new", tried: 0, set: set(row) });
   });
 }
 

@@ -1,7 +1,7 @@
 /** Photos on the phone: bytes as ArrayBuffer (WebKit loses Blobs), named by their SHA-256. */
 import { get } from "svelte/store";
 import { hashOf, shrink } from "../capture/camera";
-import { currentHouse, inHouse, isFull, noMorePhotos, SaveFailed } from "./house";
+import { currentHouse, isFull, noMorePhotos, SaveFailed, saveInHouse } from "./house";
 import type { PhotoOf, Shown } from "./kinds";
 import { newId, now, writeStep } from "./save";
 
@@ -24,7 +24,7 @@ export async function addPhoto(garden: string, of: PhotoOf, file: Blob): Promise
   const id = newId();
   const n_bytes = bytes.byteLength;
   const set = { of, sha256, n_bytes, ...facts, taken_at: now() };
-  await inHouse(["records", "outbox", "blobs", "bytes"], async (db) => {
+  await saveInHouse(["records", "outbox", "blobs", "bytes"], async (db) => {
     await writeStep(db, { op: "put", garden, kind: "photo", id, set });
     await db.bytes.put({ garden, sha256, bytes });
     await db.blobs.put({ garden, sha256, mime: facts.mime, n_bytes, thumb, st: "waiting", added_at: Date.now() });

@@ -1,7 +1,7 @@
 /** Saving: one transaction that writes one outbox row. Nothing else is touched; the server's copies change only by pull. */
 import { uuidv7 } from "uuidv7";
 import { fold } from "./fold";
-import { inHouse } from "./house";
+import { saveInHouse } from "./house";
 import { type Docs, type Kind, ownFields, parentOf } from "./kinds";
 import { type House, keysOf, type Op, type OutRow, type ServerRow } from "./schema";
 import { askToStay } from "./stay";
@@ -46,7 +46,7 @@ export async function remove(garden: string, kind: Kind, id: string): Promise<vo
 
 /** Undo of remove: an unsent delete is taken back; one that may have left is answered with the whole record again. */
 export async function restore<K extends Kind>(garden: string, kind: K, id: string): Promise<void> {
-  await inHouse(["records", "outbox", "sent"], async (db) => {
+  await saveInHouse(["records", "outbox", "sent", "blobs"], async (db) => {
     const rows = await db.outbox.where("id").equals(id).sortBy("n");
     const last = rows.at(-1);
     if (last?.op === "delete" && last.st === "new" && last.tried === 0) {
@@ -55,12 +55,18 @@ export async function restore<K extends Kind>(garden: string, kind: K, id: strin
     }
     const was = last?.was ?? (await db.sent.where("id").equals(id).sortBy("n")).findLast((row) => row.was)?.was;
     if (was) await writeStep(db, { op: "put", garden, kind, id, set: was });
+    if (was && kind === "photo") await sendBytesAfterAll(db, garden, was["sha256"]);
   });
+}
+
+async function sendBytesAfterAll(db: House, garden: string, sha256: unknown): Promise<void> {
+  const aside = db.blobs.where("[garden+st]").equals([garden, "aside"]);
+  await aside.filter((blob) => blob.sha256 === sha256).modify({ st: "waiting" });
 }
 
 /** Close a conflict; `taken` writes the other value into the record in the same transaction. */
 export async function closeConflict(garden: string, conflictId: string, state: "kept" | "taken"): Promise<void> {
-  await inHouse(["records", "outbox"], async (db) => {
+  await saveInHouse(["records", "outbox"], async (db) => {
     const doc = (await db.records.get(conflictId))?.doc as Docs["conflict"] | undefined;
     if (!doc) return;
     await writeStep(db, { op: "patch", garden, kind: "conflict", id: conflictId, set: { state } });
@@ -76,12 +82,12 @@ function taking(garden: string, doc: Docs["conflict"]): Step {
 
 /** Under an id made a moment ago there is nothing to look up: no read stands between the tap and the save. */
 async function addNew(step: Step): Promise<void> {
-  await inHouse(["outbox"], (db) => db.outbox.add(outboxRow(db, step, undefined, [])));
+  await saveInHouse(["outbox"], (db) => db.outbox.add(outboxRow(db, step, undefined, [])));
 }
 
 /** Several changes that belong together, in one transaction. */
 export async function save(steps: Step[]): Promise<void> {
-  await inHouse(["records", "outbox"], async (db) => {
+  await saveInHouse(["records", "outbox"], async (db) => {
     for (const step of steps) await writeStep(db, step);
   });
 }
@@ -115,7 +121,6 @@ function outboxRow(db: House, step: Step, server: ServerRow | undefined, rows: O
     st: "new",
     ack: 0,
     tried: 0,
-    healed: 0,
     ...(step.op === "delete" && before ? { was: ownFields(step.kind, before.doc) } : {}),
   };
 }

@@ -34,7 +34,6 @@ export interface OutRow {
   st: "new" | "ack" | "parked";
   ack: number; // the server's number once acknowledged, else 0
   tried: number; // 1 once it may have reached the server: from then on it is never edited
-  healed: number; // 1 when put back from the sent log after the server lost history
   code?: string;
   field?: string;
   message?: string;
@@ -50,7 +49,8 @@ export interface BlobRow {
   n_bytes: number;
   thumb: ArrayBuffer | null;
   // waiting: only here. sent: the server took it. shown: a pull said so. stored: the full bytes are gone from here.
-  st: "waiting" | "sent" | "shown" | "stored" | "parked";
+  // aside: only here, of a photo that was removed; kept as long as that can be undone.
+  st: "waiting" | "sent" | "shown" | "stored" | "aside" | "parked";
   added_at: number;
   code?: string;
 }
@@ -80,7 +80,7 @@ export class House extends Dexie {
   constructor(readonly account: { id: string; username: string }) {
     // strict: a flat battery right after the tap must not take the rating with it.
     // cache disabled: Dexie's cache would show a save before it is committed.
-    super(databaseName(account.id), { chromeTransactionDurability: "strict", cache: "disabled" });
+    super(`knotbed-${account.id}`, { chromeTransactionDurability: "strict", cache: "disabled" });
     this.version(1).stores({
       records: "id, kind, garden, [garden+kind], [garden+kind+parent]",
       shadow: "id, garden",
@@ -93,10 +93,6 @@ export class House extends Dexie {
       ballast: "k",
     });
   }
-}
-
-export function databaseName(accountId: string): string {
-  return `knotbed-${accountId}`;
 }
 
 /** The keys a list is found by: all of a kind in a garden, and all under one parent. */

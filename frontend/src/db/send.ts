@@ -1,5 +1,5 @@
 /** The outbox as the sync folder uses it: take a batch, settle the answers, park, put back. */
-import { currentHouse, inHouse } from "./house";
+import { inHouse } from "./house";
 import type { House, OutRow, SentRow } from "./schema";
 
 const TAKEN = ["applied", "conflict", "duplicate"];
@@ -10,28 +10,27 @@ export interface Result {
   mid?: string | null;
   status: string; // applied, conflict, duplicate, rejected or retry
   seq?: number;
-  was?: string;
   code?: string;
   field?: string;
   message?: string;
 }
 
 /** The next changes to send, in the order they were made, marked as tried before they leave. */
-export async function nextBatch(garden: string, most: number, sizeOf: (row: OutRow) => number, mostBytes: number, skip: Set<string>) {
-  return inHouse(["outbox"], async (db) => {
+export async function nextBatch(db: House, garden: string, most: number, sizeOf: (row: OutRow) => number, mostBytes: number, skip: Set<string>) {
+  return inHouse(["outbox"], async () => {
     const stuck = new Set((await rowsIn(db, garden, "parked").toArray()).map((row) => row.id));
     const free = (row: OutRow) => !skip.has(row.mid) && !stuck.has(row.id);
     const rows = within(await rowsIn(db, garden, "new").filter(free).limit(most).toArray(), sizeOf, mostBytes);
     const untried = rows.filter((row) => row.tried === 0);
     await db.outbox.bulkPut(untried.map((row) => ({ ...row, tried: 1 })));
     return rows;
-  });
+  }, db);
 }
 
 /** What the server said about each item, with its new head, in one transaction. Answers the mids to try again later. */
-export async function settle(rows: OutRow[], results: Result[], note: (db: House) => Promise<void>): Promise<string[]> {
+export async function settle(db: House, rows: OutRow[], results: Result[], note: () => Promise<void>): Promise<string[]> {
   const answered = new Map(results.map((result) => [result.mid, result]));
-  return inHouse(["outbox", "sent", "meta"], async (db) => {
+  return inHouse(["outbox", "sent", "meta"], async () => {
     const here = (await db.outbox.bulkGet(rows.map((row) => row.n!))).filter((row) => row !== undefined);
     const next = here.flatMap((row) => {
       const result = answered.get(row.mid);
@@ -39,19 +38,23 @@ export async function settle(rows: OutRow[], results: Result[], note: (db: House
     });
     await db.outbox.bulkPut(next);
     await db.sent.bulkAdd(next.filter((row) => row.st === "ack").map(logged));
-    await note(db);
+    await note();
     return next.filter((row) => row.st === "new").map((row) => row.mid);
-  });
+  }, db);
 }
 
-export async function park(row: OutRow, code: string, message: string): Promise<void> {
-  await inHouse(["outbox"], (db) => db.outbox.put({ ...row, tried: 1, st: "parked", code, message }));
+export async function park(db: House, row: OutRow, code: string, message: string): Promise<void> {
+  await inHouse(["outbox"], () => db.outbox.put({ ...row, tried: 1, st: "parked", code, message }), db);
 }
 
-/** Put back in front of the outbox all that was sent, as if nobody had seen it: a restored server may lack any of it. */
+/**
+ * Put back in front of the outbox all that was sent, as if nobody had seen it: a restored server may lack any of it.
+ * What waits behind it has seen nothing of the new history either: a number of the old one may mean another change there.
+ */
 export async function requeueSent(db: House, garden: string): Promise<void> {
   const sent = await db.sent.where("garden").equals(garden).sortBy("n");
   await db.outbox.bulkDelete((await rowsIn(db, garden, "ack").primaryKeys()) as number[]);
+  await db.outbox.where("garden").equals(garden).modify({ base: 0 });
   const first = (await db.outbox.orderBy(":id").first())?.n ?? 1;
   await db.outbox.bulkPut(sent.map((row, at) => requeued(row, first - sent.length + at)));
   await db.sent.bulkDelete(sent.map((row) => row.n!));
@@ -60,12 +63,12 @@ export async function requeueSent(db: House, garden: string): Promise<void> {
 }
 
 /** The log serves healing only; past thirty days no backup is expected to be older. */
-export async function pruneSent(): Promise<void> {
-  await currentHouse().sent.where("sent_at").below(Date.now() - KEEP_SENT_MS).delete();
+export async function pruneSent(db: House): Promise<void> {
+  await db.sent.where("sent_at").below(Date.now() - KEEP_SENT_MS).delete();
 }
 
-export async function waitsIn(garden: string): Promise<number> {
-  return rowsIn(currentHouse(), garden, "new").count();
+export async function waitsIn(db: House, garden: string): Promise<number> {
+  return rowsIn(db, garden, "new").count();
 }
 
 function rowsIn(db: House, garden: string, st: OutRow["st"]) {
@@ -78,11 +81,9 @@ function within(rows: OutRow[], sizeOf: (row: OutRow) => number, mostBytes: numb
   return end === -1 ? rows : rows.slice(0, Math.max(1, end));
 }
 
-function after(row: OutRow, { status, seq, was, code, field, message }: Result): OutRow {
-  // The server has it from this very phone, only with another base: what healing sent again.
-  const known = row.healed === 1 && code === "mid_reused";
-  if (known || (TAKEN.includes(status) && was !== "rejected")) return { ...row, tried: 1, st: "ack", ack: seq ?? 0 };
-  if (status !== "rejected" && was !== "rejected") return { ...row, tried: 1 }; // retry, or a word this phone does not know
+function after(row: OutRow, { status, seq, code, field, message }: Result): OutRow {
+  if (TAKEN.includes(status)) return { ...row, tried: 1, st: "ack", ack: seq ?? 0 };
+  if (status !== "rejected") return { ...row, tried: 1 }; // retry, or a word this phone does not know
   return { ...row, tried: 1, st: "parked", code: code ?? "rejected", field: field ?? "", message: message ?? "" };
 }
 
@@ -93,5 +94,5 @@ function logged(row: OutRow): SentRow {
 
 function requeued(row: SentRow, n: number): OutRow {
   const { sent_at: _at, ...rest } = row;
-  return { ...rest, n, st: "new", ack: 0, base: 0, tried: 1, healed: 1 };
+  return { ...rest, n, st: "new", ack: 0, base: 0, tried: 1 };
 }

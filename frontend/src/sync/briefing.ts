@@ -2,7 +2,7 @@
 import { get } from "svelte/store";
 import { keepBriefing, keptBriefing } from "../db/briefing";
 import { progressOf } from "../db/feed";
-import { house } from "../db/house";
+import { house, stayIn } from "../db/house";
 import { currentGarden } from "../db/read";
 import type { Briefing } from "../db/told";
 import { getJson } from "./api";
@@ -29,12 +29,14 @@ export function followBriefings(): () => void {
 /** Throws Refused when the server does not say; the one kept here stays. */
 export async function freshen(): Promise<void> {
   const garden = get(currentGarden);
-  if (!garden || !get(house)) return;
+  const db = get(house);
+  if (!garden || !db) return;
   const day = dayHere();
-  const { high } = await progressOf(garden);
+  const { high } = await progressOf(db, garden);
   if (high === null || (await isFresh(garden, high, day))) return;
   const { head, briefing } = await getJson<Briefed>(`/gardens/${garden}/briefing?today=${day}`);
   const plain: Briefing = briefing;
+  stayIn(db);
   await keepBriefing(garden, { head, own: [], here: false, briefing: plain });
 }
 

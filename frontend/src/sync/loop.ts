@@ -1,6 +1,6 @@
 /** When to talk to the server: at start, with a signal, on coming back, after a save, every minute while looked at. */
 import { get } from "svelte/store";
-import { session } from "../db/house";
+import { house } from "../db/house";
 import { counts } from "../db/outbox";
 import { photosComeFrom } from "../db/photos";
 import { Refused } from "./api";
@@ -28,7 +28,7 @@ export function startSync(): () => void {
   addEventListener("focus", back);
   document.addEventListener("visibilitychange", back);
   const stopCounts = counts.subscribe(afterSave());
-  const stopSession = session.subscribe(syncNow);
+  const stopHouse = house.subscribe(syncNow);
   const stopLine = shareLine();
   const stopBriefings = followBriefings();
   return () => {
@@ -38,7 +38,7 @@ export function startSync(): () => void {
     removeEventListener("focus", back);
     document.removeEventListener("visibilitychange", back);
     stopCounts();
-    stopSession();
+    stopHouse();
     stopLine();
     stopBriefings();
   };
@@ -68,8 +68,8 @@ function afterSave() {
 }
 
 async function run(): Promise<void> {
-  const { account } = get(session);
-  if (!account) return;
+  const db = get(house);
+  if (!db) return;
   if (running) {
     again = true;
     return;
@@ -77,10 +77,11 @@ async function run(): Promise<void> {
   running = true;
   again = false;
   try {
-    await alone(account.id, syncRound);
+    await alone(db.account.id, () => syncRound(db));
     failures = 0;
   } catch (error) {
-    pause(error);
+    if (get(house) === db) pause(error);
+    else again = true; // whose round it was has left; the next one's is due
   } finally {
     running = false;
   }

@@ -2,12 +2,12 @@
 import { numberOf, progressOf, raiseHigh } from "../db/feed";
 import { thisDevice } from "../db/device";
 import { now } from "../db/save";
-import type { OutRow } from "../db/schema";
+import type { House, OutRow } from "../db/schema";
 import { nextBatch, park, type Result, settle } from "../db/send";
 import { getJson, json, Refused, unsafe } from "./api";
 import type { Push, Pushed } from "./wire";
 
-export const MOST_ITEMS = 200;
+const MOST_ITEMS = 200;
 const MOST_BYTES = 500_000; // the server takes 524,288; the envelope needs the rest
 const GZIP_FROM = 1_000;
 const ERRORS_BEFORE_HALVING = 3;
@@ -15,24 +15,24 @@ const ERRORS_BEFORE_HALVING = 3;
 const serverErrors = new Map<string, number>();
 
 /** Answers how many items the server settled. Throws Refused for what concerns the whole garden or the session. */
-export async function push(garden: string): Promise<number> {
+export async function push(db: House, garden: string): Promise<number> {
   const later = new Set<string>();
   let most = MOST_ITEMS;
   let settled = 0;
   let halving = false; // once begun it goes on to the end of this run, over the batches that succeed in between
   for (;;) {
-    const batch = await nextBatch(garden, most, sizeOf, MOST_BYTES, later);
+    const batch = await nextBatch(db, garden, most, sizeOf, MOST_BYTES, later);
     if (batch.length === 0) return settled;
     try {
-      const answer = await send(garden, batch);
+      const answer = await send(db, garden, batch);
       serverErrors.delete(garden);
-      const again = await settle(batch, answer.results, (db) => raiseHigh(db, garden, answer.head));
+      const again = await settle(db, batch, answer.results, () => raiseHigh(db, garden, answer.head));
       for (const mid of unanswered(batch, answer.results).concat(again)) later.add(mid);
       settled += batch.length;
       most = Math.min(MOST_ITEMS, most * 2);
     } catch (error) {
       if (!isAboutTheBatch(error) && !(isServerError(error) && (halving ||= isThirdError(garden)))) throw error;
-      if (batch.length === 1) await parkCulprit(garden, batch[0]!, error);
+      if (batch.length === 1) await parkCulprit(db, garden, batch[0]!, error);
       else most = Math.ceil(batch.length / 2);
     }
   }
@@ -52,15 +52,15 @@ function isThirdError(garden: string): boolean {
   return seen >= ERRORS_BEFORE_HALVING;
 }
 
-async function parkCulprit(garden: string, row: OutRow, error: Refused): Promise<void> {
+async function parkCulprit(db: House, garden: string, row: OutRow, error: Refused): Promise<void> {
   // A server that fails at everything is not the item's fault: it must be able to answer something else.
-  if (error.status === 500) await getJson(`/gardens/${garden}/pull?cursor=${numberOf((await progressOf(garden)).high)}&limit=1`);
-  await park(row, error.code || `http_${error.status}`, error.detail);
+  if (error.status === 500) await getJson(`/gardens/${garden}/pull?cursor=${numberOf((await progressOf(db, garden)).high)}&limit=1`);
+  await park(db, row, error.code || `http_${error.status}`, error.detail);
 }
 
-async function send(garden: string, batch: OutRow[]): Promise<Pushed> {
-  const { high } = await progressOf(garden);
-  const body: Push = { proto: 1, schema: 1, device: await thisDevice(), sent_at: now(), high, mutations: batch.map(mutation) };
+async function send(db: House, garden: string, batch: OutRow[]): Promise<Pushed> {
+  const { high } = await progressOf(db, garden);
+  const body: Push = { proto: 1, schema: 1, device: await thisDevice(db), sent_at: now(), high, mutations: batch.map(mutation) };
   const text = JSON.stringify(body);
   const headers = { "Content-Type": "application/json" };
   const packed = text.length >= GZIP_FROM ? await gzip(text) : null;

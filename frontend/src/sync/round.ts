@@ -1,62 +1,67 @@
 /** One round with the server: every garden pushes, pulls, and sends its photos. */
 import { get } from "svelte/store";
-import { thisDevice } from "../db/device";
+import { sweepGardens } from "../db/blobs";
 import { gardensHere, numberOf, progressOf } from "../db/feed";
-import { currentHouse, makeRoom, noMorePhotos } from "../db/house";
+import { currentHouse, makeRoom, noMorePhotos, stayIn } from "../db/house";
+import type { House } from "../db/schema";
 import { pruneSent, waitsIn } from "../db/send";
-import { me, Refused } from "./api";
+import { Refused } from "./api";
+import { ownGardens } from "./owner";
 import { uploadPhotos } from "./photos";
-import { mend, pull } from "./pull";
+import { isUnknown, mend, pull } from "./pull";
 import { push } from "./push";
 import { line } from "./status";
 
-/** Trouble in one garden lets the others go on; a lost line or sign-in stops the round. */
-export async function syncRound(): Promise<void> {
+let swept: House | null = null;
+
+/** Trouble in one garden lets the others go on; a lost line or sign-in, or another account opened meanwhile, stops the round. */
+export async function syncRound(db: House = currentHouse()): Promise<void> {
   line.update((last) => ({ ...last, state: "sending" }));
-  const listed = await ownGardens();
+  const listed = await ownGardens(db);
   const heads = new Map(listed.map((garden) => [garden.id, garden.head]));
   let trouble: unknown = null;
-  for (const garden of new Set([...heads.keys(), ...(await gardensHere())])) {
+  for (const garden of new Set([...heads.keys(), ...(await gardensHere(db))])) {
     try {
-      await syncGarden(garden, heads.get(garden) ?? null);
+      await syncGarden(db, garden, heads.get(garden) ?? null);
     } catch (error) {
       if (!(error instanceof Refused) || [0, 401, 403, 429, 503].includes(error.status)) throw error;
       // A garden that is not ours any more: what waits for it stays here, and can be saved to a file.
-      if (error.status !== 404 || (await waitsIn(garden)) > 0) trouble ??= error;
+      if (!isUnknown(error) || (await waitsIn(db, garden)) > 0) trouble ??= error;
     }
   }
-  await pruneSent();
-  if (get(noMorePhotos)) await makeRoom(); // photos that have arrived left room behind them
+  await tidy(db);
   if (trouble) throw trouble;
   line.set({ state: "reached", at: new Date().toISOString() });
 }
 
-export async function syncGarden(garden: string, head: string | null): Promise<void> {
+/** What is old enough goes, also when nothing new has come in that would have moved it out. */
+async function tidy(db: House): Promise<void> {
+  stayIn(db);
+  await pruneSent(db);
+  if (swept !== db) await sweepGardens(db);
+  swept = db;
+  if (get(noMorePhotos)) await makeRoom(db); // photos that have arrived left room behind them
+  stayIn(db);
+}
+
+async function syncGarden(db: House, garden: string, head: string | null): Promise<void> {
   try {
-    await exchange(garden, head);
+    await exchange(db, garden, head);
   } catch (error) {
-    if (!(await mend(garden, error))) throw error;
-    await exchange(garden, null);
+    if (!(await mend(db, garden, error))) throw error;
+    await exchange(db, garden, null);
   }
 }
 
-async function exchange(garden: string, head: string | null): Promise<void> {
-  const settled = await push(garden);
-  if (settled > 0 || (await isBehind(garden, head))) await pull(garden);
-  if ((await uploadPhotos(garden)) > 0) await pull(garden);
+async function exchange(db: House, garden: string, head: string | null): Promise<void> {
+  const settled = await push(db, garden);
+  if (settled > 0 || (await isBehind(db, garden, head))) await pull(db, garden);
+  if ((await uploadPhotos(db, garden)) > 0) await pull(db, garden);
 }
 
 /** Nothing new when the server's head is the very one this phone has read up to. */
-async function isBehind(garden: string, head: string | null): Promise<boolean> {
-  const { cursor, high } = await progressOf(garden);
-  if (head === null) return high !== null || (await waitsIn(garden)) === 0;
+async function isBehind(db: House, garden: string, head: string | null): Promise<boolean> {
+  const { cursor, high } = await progressOf(db, garden);
+  if (head === null) return high !== null || (await waitsIn(db, garden)) === 0;
   return head !== high || cursor < numberOf(head);
-}
-
-/** The outbox of one account must never leave under another's sign-in, nor another's gardens come in here. */
-async function ownGardens(): Promise<{ id: string; head: string | null }[]> {
-  const answer = await me();
-  const mine = answer.account.id === currentHouse().account.id && answer.device === (await thisDevice());
-  if (!mine) throw new Refused(401, "other_account");
-  return answer.gardens;
 }

@@ -63,12 +63,13 @@ export class GardenServer {
     const json = headers.get("Content-Type") === "application/json" ? parse(init.body, headers) : null;
     const broken = this.fault(method, path, json);
     if (broken) return broken;
-    if (!this.signedIn && path !== "/login") return problem(401, "login_needed");
-    if (method !== "GET" && path !== "/login" && headers.get("X-CSRFToken") !== this.csrf) return problem(403, "csrf");
+    if (!this.signedIn && path !== "/login" && path !== "/pair") return problem(401, "login_needed");
+    if (method !== "GET" && path !== "/login" && path !== "/pair" && headers.get("X-CSRFToken") !== this.csrf) return problem(403, "csrf");
     const [, , garden, what, sha] = path.split("/");
     if (path === "/me") return ok({ account: this.account, csrf: this.csrf, device: this.device, gardens: this.listed() });
-    if (path === "/login") return this.login(json as never);
-    if (path === "/logout") return new Response(null, { status: 204 });
+    if (path === "/login" || path === "/pair") return this.enter(json as never);
+    if (path === "/pairings") return ok({ token: "a token", url: "", expires_at: "" });
+    if (path === "/logout") return this.leave();
     if (what === "push") return this.push(garden!, json as never);
     if (what === "pull") return this.pull(garden!, at.searchParams);
     if (what === "briefing") return this.briefing(garden!, at.searchParams.get("today")!);
@@ -83,7 +84,12 @@ export class GardenServer {
     return [...this.gardens].map(([id, state]) => ({ id, name: "", head: head(state) }));
   }
 
-  private login({ device }: { device: string }): Response {
+  private leave(): Response {
+    this.signedIn = false;
+    return new Response(null, { status: 204 });
+  }
+
+  private enter({ device }: { device: string }): Response {
     this.signedIn = true;
     this.device = device;
     return ok({ account: this.account, csrf: this.csrf, device });

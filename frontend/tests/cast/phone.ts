@@ -12,9 +12,17 @@ export function newAccount(): { id: string; username: string } {
 
 /** One browser tab: every module loaded anew, on the same disk. */
 export async function openTab(account = newAccount()) {
+  const tab = await startTab(account);
+  await tab.house.openHouse(account);
+  return tab;
+}
+
+/** The same before the app knows whose phone it is. */
+export async function startTab(account: { id: string; username: string }) {
   vi.resetModules();
   const house = await import("../../src/db/house");
-  const tab = {
+  const { thisDevice } = await import("../../src/db/device");
+  return {
     account,
     house,
     ...(await import("../../src/db/save")),
@@ -31,13 +39,12 @@ export async function openTab(account = newAccount()) {
       ...(await import("../../src/sync/session")),
       ...(await import("../../src/sync/photos")),
       ...(await import("../../src/sync/briefing")),
+      ...(await import("../../src/sync/leaving")),
     },
-    device: (await import("../../src/db/device")).thisDevice,
+    device: () => thisDevice(get(house.house)!),
     db: () => get(house.house)!,
     first,
   };
-  await house.openHouse(account);
-  return tab;
 }
 export type Tab = Awaited<ReturnType<typeof openTab>>;
 

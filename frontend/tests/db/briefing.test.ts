@@ -29,7 +29,7 @@ async function sentAndPulled(tab: Tab, garden: string, seq: number): Promise<voi
   await tab.db().sent.bulkAdd(acked.map(({ n: _n, ...row }) => ({ ...row, sent_at: Date.now() })));
   const records = acked.map(({ id, kind, ack, set }) => ({ id, kind, seq: ack, deleted: false, by: "", device: null, rev: {}, doc: set }));
   const end = seq + rows.length - 1;
-  await tab.feed.storePage(garden, { cursor: end, head: `${end}.00000000000000ff`, more: false, records }, 0);
+  await tab.feed.storePage(tab.db(), garden, { cursor: end, head: `${end}.00000000000000ff`, more: false, records }, 0);
 }
 
 test("the last briefing is there again after the phone was restarted, with the mark and the moment it was made", async () => {
@@ -76,7 +76,7 @@ test("a change the server took before it answered is included, although it has n
 test("what came from another phone since is not included yet", async () => {
   const { tab, garden } = await gardenWithBriefing("1.00000000000000aa");
   const bed = { id: tab.newId(), kind: "bed", seq: 2, deleted: false, by: "", device: null, rev: {}, doc: { ...BED } };
-  await tab.feed.storePage(garden, { cursor: 2, head: "2.00000000000000bb", more: false, records: [bed] }, 0);
+  await tab.feed.storePage(tab.db(), garden, { cursor: 2, head: "2.00000000000000bb", more: false, records: [bed] }, 0);
   expect((await last(tab, garden))!.kinds).toEqual([{ kind: "bed", n: 1 }]);
 });
 

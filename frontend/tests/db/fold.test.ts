@@ -11,7 +11,7 @@ const patch = fc.record({ op: fc.constantFrom("patch" as const, "put" as const, 
 const patches = fc.array(patch, { maxLength: 8 });
 
 function row(at: number, part: Pick<OutRow, "op" | "set" | "st">): OutRow {
-  return { n: at, mid: `m${at}`, account: "a", garden: "g", kind: "bed", id: "b", keys: [], base: 0, at: "", ack: 0, tried: 0, healed: 0, ...part };
+  return { n: at, mid: `m${at}`, account: "a", garden: "g", kind: "bed", id: "b", keys: [], base: 0, at: "", ack: 0, tried: 0, ...part };
 }
 function server(doc: Record<string, unknown>, deleted = false): ServerRow {
   return { id: "b", garden: "g", kind: "bed", parent: "", seq: 4, deleted, by: "ben", device: "d", rev: {}, doc };

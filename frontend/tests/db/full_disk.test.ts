@@ -44,3 +44,20 @@ test("when even the reserve does not help, the person is told that it is not sav
   await tab.create("", "garden", { name: "Long Acre" });
   await until(tab.house.notSaved, (state) => !state);
 });
+
+test("only a person's save says not saved, and only a person's save takes that back", async () => {
+  const tab = await withReserve();
+  const garden = await tab.create("", "garden", { name: "Long Acre" });
+  const page = { cursor: 1, head: "1.0123456789abcdef", more: false, records: [] };
+  const full = Object.assign(new Error("full"), { name: "QuotaExceededError" });
+  vi.spyOn(tab.db(), "transaction").mockImplementation((() => Promise.reject(full)) as never);
+  await expect(tab.feed.storePage(tab.db(), garden, page, 0)).rejects.toMatchObject({ reason: "full" });
+  expect(get(tab.house.notSaved)).toBe(false);
+  await expect(tab.change(garden, "garden", garden, { note: "typed" })).rejects.toMatchObject({ reason: "full" });
+  vi.restoreAllMocks();
+  await tab.feed.storePage(tab.db(), garden, page, 0);
+  await tab.drafts.keep("a form", { half: "filled" });
+  expect(get(tab.house.notSaved)).toBe(true);
+  await tab.change(garden, "garden", garden, { note: "typed again" });
+  expect(get(tab.house.notSaved)).toBe(false);
+});

@@ -1,13 +1,12 @@
 import { get } from "svelte/store";
 import { expect, test } from "vitest";
-import { databaseName } from "../../src/db/schema";
 import { first, openTab } from "../cast/phone";
 
 test("when a newer page changes the database this one lets go of it and says so, and a save after that is kept too", async () => {
   const tab = await openTab();
   await tab.create("", "garden", { name: "Long Acre" });
   const newer = await new Promise<IDBDatabase>((open, refuse) => {
-    const asked = indexedDB.open(databaseName(tab.account.id), 999);
+    const asked = indexedDB.open(tab.db().name, 999);
     asked.onsuccess = () => open(asked.result);
     asked.onerror = () => refuse(asked.error);
   });

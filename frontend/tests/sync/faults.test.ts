@@ -5,7 +5,7 @@ import { GardenServer, problem } from "../cast/garden_server";
 import { first, holdSession, newAccount, openTab, type Tab } from "../cast/phone";
 
 vi.setConfig({ testTimeout: 60_000 });
-const SEEDS = [1, 2, 3, 4, 5, 6];
+const SEEDS = Array.from({ length: 30 }, (_, at) => at + 1);
 const STEPS = 60;
 const ID = "0199f000-0000-7000-8000-00000000feed";
 
@@ -47,6 +47,11 @@ interface Typed {
   place: string;
 }
 
+interface Place {
+  id: string;
+  field: (typeof FIELDS)[number];
+}
+
 class Season {
   readonly typed: Typed[] = [];
   readonly beds: string[] = [];
@@ -63,12 +68,28 @@ class Season {
   async step(at: number): Promise<void> {
     const who = this.pick(this.phones.length);
     const tab = this.phones[who]!;
-    const act = this.pick(10);
-    if (act < 2) await this.addBed(tab, who, `value ${at}.`);
-    else if (act < 6) await this.changeBed(tab, who, `value ${at}.`);
-    else if (act < 9) await sync(this.server, tab, this.pick(4));
-    else if (this.pick(2) === 0) this.backup = this.server.backup();
-    else this.server.gardens = structuredClone(this.backup);
+    const act = this.pick(20);
+    if (act < 4) await this.addBed(tab, who, `value ${at}.`);
+    else if (act < 11) await this.changeBed(tab, who, `value ${at}.`);
+    else if (act < 17) await sync(this.server, tab, this.pick(4));
+    else if (act < 18) this.backup = this.server.backup();
+    else if (act < 19) await this.overtake(who, `value ${at}`);
+    else this.server.gardens = this.pick(4) === 0 ? new Map() : structuredClone(this.backup);
+  }
+
+  /** The server is put back while one phone has an edit it has not sent, and the other writes the same field first. */
+  private async overtake(who: number, value: string): Promise<void> {
+    const [mine, other] = [this.phones[who]!, this.phones[1 - who]!];
+    const place = await this.changeBed(mine, who, `${value} unsent.`);
+    this.server.gardens = structuredClone(this.backup);
+    if (!place || !(await first(other.read.one(ID, "bed", place.id)))) return;
+    await this.type(other, 1 - who, place, `${value} overtaking.`);
+    await sync(this.server, other, 0);
+    await sync(this.server, mine, 0);
+    const { rows } = this.server.gardens.get(ID)!;
+    const conflicts = [...rows.values()].filter((row) => row.kind === "conflict").map((row) => row.doc["other"]);
+    const seen = [rows.get(place.id)!.doc[place.field], ...conflicts];
+    expect(seen).toEqual(expect.arrayContaining([`${value} unsent.`, `${value} overtaking.`]));
   }
 
   private async addBed(tab: Tab, who: number, value: string): Promise<void> {
@@ -77,11 +98,15 @@ class Season {
     this.typed.push({ value, place: `${who} ${bed} name` });
   }
 
-  private async changeBed(tab: Tab, who: number, value: string): Promise<void> {
+  private async changeBed(tab: Tab, who: number, value: string): Promise<Place | null> {
     const here = await first(tab.read.all(ID, "bed"));
-    if (here.length === 0) return;
-    const { id } = here[this.pick(here.length)]!;
-    const field = FIELDS[this.pick(FIELDS.length)]!;
+    if (here.length === 0) return null;
+    const place = { id: here[this.pick(here.length)]!.id, field: FIELDS[this.pick(FIELDS.length)]! };
+    await this.type(tab, who, place, value);
+    return place;
+  }
+
+  private async type(tab: Tab, who: number, { id, field }: Place, value: string): Promise<void> {
     await tab.change(ID, "bed", id, { [field]: value });
     this.typed.push({ value, place: `${who} ${id} ${field}` });
     expect((await first(tab.read.one(ID, "bed", id)))!.doc[field]).toBe(value);

@@ -15,7 +15,15 @@ beforeEach(async () => {
 });
 
 const names = async (of: Tab) => (await first(of.read.all(garden, "bed"))).map((bed) => bed.doc.name).sort();
+const sync = async (one: Tab) => (await holdSession(server, one)).sync.syncRound();
 const stored = () => [...server.gardens.get(garden)!.rows.values()].map((row) => row.doc["name"]);
+
+/** Of the same account; its database is set apart by hand. */
+async function secondPhone(): Promise<Tab> {
+  const other = await openTab({ ...tab.account, id: `${tab.account.id}-second` });
+  await sync(other);
+  return other;
+}
 
 test("a server restored from an older copy gets back what this phone had sent since", async () => {
   await tab.create(garden, "bed", { ...BED, name: "Before the backup" });
@@ -47,9 +55,7 @@ test("a phone that had acknowledged rows not yet pulled loses none of them to a 
 
 test("work another phone lost to the same restore does not come back as an older value over a newer one", async () => {
   await tab.sync.syncRound();
-  const other = await openTab({ ...tab.account, id: `${tab.account.id}-second` });
-  const sync = async (one: Tab) => (await holdSession(server, one)).sync.syncRound();
-  await sync(other);
+  const other = await secondPhone();
   const backup = server.backup();
   await tab.change(garden, "garden", garden, { note: "first" });
   await sync(tab);
@@ -74,6 +80,66 @@ test("a server that lost the whole garden is rebuilt from the phone, also what i
   expect(await tab.db().outbox.count()).toBe(0);
 });
 
+test("a lost garden is opened by its own record also when this phone holds what another phone made", async () => {
+  await tab.sync.syncRound();
+  const other = await secondPhone();
+  await other.create(garden, "bed", { ...BED, name: "By the other phone" });
+  await sync(other);
+  await sync(tab);
+  server.gardens.clear();
+  await tab.create(garden, "bed", { ...BED, name: "New after the loss" });
+  await sync(tab);
+  expect(stored().sort()).toEqual(["By the other phone", "Long Acre", "New after the loss"]);
+  await sync(other);
+  expect(stored()).toHaveLength(3);
+  for (const one of [tab, other]) {
+    expect(await one.db().outbox.count()).toBe(0);
+    expect(await names(one)).toEqual(["By the other phone", "New after the loss"]);
+  }
+});
+
+test("a page not found that the garden server did not say itself gives nothing up as lost", async () => {
+  await tab.create(garden, "bed", BED);
+  await tab.sync.syncRound();
+  await tab.create(garden, "bed", { ...BED, name: "Waiting" });
+  server.fault = (_method, path) => (path.includes("/gardens/") ? new Response("<h1>Not Found</h1>", { status: 404 }) : null);
+  await expect(tab.sync.syncRound()).rejects.toMatchObject({ status: 404 });
+  expect((await tab.db().outbox.toArray()).map((row) => row.set["name"])).toEqual(["Waiting"]);
+  expect(await tab.db().sent.count()).toBe(2);
+});
+
+test("a garden unknown to whoever is signed in in another tab is not taken for lost", async () => {
+  await tab.create(garden, "bed", BED);
+  await tab.sync.syncRound();
+  await tab.create(garden, "bed", { ...BED, name: "Waiting" });
+  server.fault = (_method, path) => {
+    if (!path.endsWith("/push")) return null;
+    server.account = { id: "somebody else", username: "ben" };
+    return problem(404, "not_found");
+  };
+  await expect(tab.sync.syncRound()).rejects.toMatchObject({ status: 401 });
+  expect(await tab.db().outbox.count()).toBe(1);
+  expect(await tab.db().sent.count()).toBe(2);
+});
+
+test("what waits with a number of the lost history makes a conflict with what another phone wrote since, never a silent win", async () => {
+  await tab.sync.syncRound();
+  const other = await secondPhone();
+  const backup = server.backup();
+  for (let at = 0; at < 5; at += 1) await tab.create(garden, "bed", { ...BED, name: `Bed ${at}` });
+  await tab.change(garden, "garden", garden, { place: "by the river" });
+  await sync(tab);
+  await tab.change(garden, "garden", garden, { note: "without having seen the other" });
+  server.gardens = backup;
+  await other.change(garden, "garden", garden, { note: "after the restore" });
+  await sync(other);
+  await sync(tab);
+  const { rows } = server.gardens.get(garden)!;
+  const conflicts = [...rows.values()].filter((row) => row.kind === "conflict").map((row) => row.doc);
+  expect(rows.get(garden)!.doc["note"]).toBe("after the restore");
+  expect(conflicts).toMatchObject([{ field: "note", kept: "after the restore", other: "without having seen the other" }]);
+});
+
 test("a cursor the server no longer serves leads to reading anew, and the outbox is not touched", async () => {
   await tab.create(garden, "bed", BED);
   await tab.sync.syncRound();
@@ -88,17 +154,4 @@ test("a cursor the server no longer serves leads to reading anew, and the outbox
   expect(told).toBe(true);
   expect(await names(tab)).toEqual(["By the wall", "Waiting"]);
   expect(server.pushed.flat().filter((mutation) => mutation.kind === "bed")).toHaveLength(2);
-});
-
-test("what was put back is taken as known when the server says the mutation is its own", async () => {
-  await tab.sync.syncRound();
-  const row = { ...(await tab.db().sent.toArray())[0]!, st: "new" as const, healed: 1, tried: 1 };
-  const { n: _n, sent_at: _at, ...again } = row;
-  await tab.db().outbox.add(again);
-  server.fault = (_method, path, body) =>
-    path.endsWith("/push")
-      ? new Response(JSON.stringify({ head: "1.x", results: body!.mutations!.map(({ mid }) => ({ mid, status: "rejected", code: "mid_reused" })) }))
-      : null;
-  await tab.sync.syncRound().catch(() => undefined);
-  expect((await first(tab.outbox.parked)).items).toEqual([]);
 });

@@ -104,13 +104,58 @@ test("a full server stops the photos and nothing else", async () => {
   expect(await tab.db().outbox.count()).toBe(0);
 });
 
-test("the bytes of a photo removed before it left are let go, not tried for ever", async () => {
+const puts = () => server.requests.filter((request) => request.startsWith("PUT")).length;
+
+/** A photo whose record has arrived and whose bytes have not, removed again. */
+async function removedHalfway(): Promise<string> {
+  server.fault = (method) => (method === "PUT" ? problem(507, "server_full") : null);
   const id = await take();
+  await tab.sync.syncRound();
+  server.fault = () => null;
   await tab.remove(garden, "photo", id);
   await tab.sync.syncRound();
+  return id;
+}
+
+test("the bytes of a removed photo are not tried for ever, wait no more, and go when the removal cannot be undone any longer", async () => {
+  await removedHalfway();
+  const tried = puts();
   await tab.sync.syncRound();
-  expect(await tab.db().bytes.count()).toBe(0);
-  expect(await states()).toEqual([]);
+  expect(puts()).toBe(tried);
+  expect(await states()).toEqual(["aside"]);
+  expect(await first(tab.outbox.counts)).toMatchObject({ photos: 0 });
+  await tab.db().sent.toCollection().modify({ sent_at: Date.now() - 31 * 24 * 3_600_000 });
+  const later = await openTab(tab.account);
+  await later.sync.syncRound();
+  expect(await later.db().bytes.count()).toBe(0);
+  expect(await later.db().blobs.count()).toBe(0);
+});
+
+test("a removed photo that is put back after a round still has its bytes and sends them", async () => {
+  const id = await removedHalfway();
+  await tab.restore(garden, "photo", id);
+  expect(await states()).toEqual(["waiting"]);
+  await tab.sync.syncRound();
+  expect(server.blobs.size).toBe(1);
+  expect(await states()).toEqual(["shown"]);
+});
+
+test("a photo that somebody else puts back gets its bytes from the phone that has them", async () => {
+  const id = await removedHalfway();
+  const { rows, journal } = server.gardens.get(garden)!;
+  Object.assign(rows.get(id)!, { deleted: false, seq: journal.length + 1 });
+  journal.push({ mid: "back", seq: journal.length + 1, tag: "b", device: "", status: "applied" });
+  await tab.sync.syncRound();
+  expect(server.blobs.size).toBe(1);
+});
+
+test("bytes old enough to go are let go at the next start, also when nothing new comes", async () => {
+  await take();
+  await tab.sync.syncRound();
+  await tab.db().blobs.toCollection().modify({ added_at: Date.now() - 31 * 24 * 3_600_000 });
+  const later = await openTab(tab.account);
+  await later.sync.syncRound();
+  expect(await later.db().bytes.count()).toBe(0);
 });
 
 test("a server restored from before the upload gets the bytes again while they are here", async () => {

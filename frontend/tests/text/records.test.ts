@@ -40,6 +40,11 @@ test("values are said in words and in the garden's own measure", () => {
   expect(valueWords("irrigated", false, naming)).toBe("no");
 });
 
+test("a stored moment is said by the garden's clock", () => {
+  expect(valueWords("lifted_at", "2031-05-03T23:30:00Z", { ...naming, zone: "Asia/Kolkata" })).toBe("4 May 2031, 05:00");
+  expect(valueWords("lifted_at", "2031-05-03T23:30:00Z", { ...naming, zone: "UTC" })).toBe("3 May 2031, 23:30");
+});
+
 test("nothing is called nothing, and a deletion is told from a value", () => {
   for (const empty of [null, undefined, "", []]) expect(valueWords("note", empty, naming)).toBe("nothing");
   expect(valueWords("deleted", true, naming)).toBe("removed");

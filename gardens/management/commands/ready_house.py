@@ -3,7 +3,8 @@
 import getpass
 import io
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 from typing import Any
 
 from django.conf import settings
@@ -37,18 +38,41 @@ class Command(BaseCommand):
         sys.stderr.write(f"\n  Open {origin} and sign in. Stop with Ctrl-C.\n\n")
 
     def ask_for_account(self) -> None:
-        """Ask until name and password are taken."""
+        """Ask for each answer until it is taken, then make the account."""
         sys.stderr.write("\n  The first account of this garden server.\n")
-        while True:
-            sys.stderr.write("  Name: ")
-            username = sys.stdin.readline().strip()
-            password = getpass.getpass("  Password, 8 characters or more: ")
-            if password != getpass.getpass("  The same again: "):
+        try:
+            username = ask(read_name, first_account.check_name)
+            password = ask(read_password, partial(first_account.check_password, username))
+            while getpass.getpass("  The same again: ") != password:
                 sys.stderr.write("  The two passwords differ. Nothing was made; try again.\n")
-                continue
-            try:
-                first_account.create(username=username, password=password)
-            except ValidationError as error:
-                sys.stderr.write("".join(f"  {line}\n" for line in error.messages))
-                continue
-            return
+                password = ask(read_password, partial(first_account.check_password, username))
+        except EOFError:
+            raise CommandError("The answers ended before there was an account.") from None
+        first_account.create(username=username, password=password)
+
+
+def ask(read: Callable[[], str], check: Callable[[str], None]) -> str:
+    """Read an answer, say at once what is wrong with it, and read it again until nothing is."""
+    while True:
+        answer = read()
+        try:
+            check(answer)
+        except ValidationError as error:
+            sys.stderr.write("".join(f"  {line}\n" for line in error.messages))
+        else:
+            return answer
+
+
+def read_name() -> str:
+    """Read a line without its end."""
+    sys.stderr.write("  Name: ")
+    sys.stderr.flush()
+    line = sys.stdin.readline()
+    if not line:
+        raise EOFError
+    return line.strip()
+
+
+def read_password() -> str:
+    """Read a line that the terminal does not show."""
+    return getpass.getpass("  Password, 8 characters or more: ")

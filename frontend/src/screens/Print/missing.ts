@@ -1,5 +1,6 @@
 // Which lines of the parcel sheet would print empty, so that a person can fill them before the paper is made.
-import type { Bed, Garden, LabProfile, SoilSample } from "../../db/kinds.ts";
+import { stands } from "../../capture/growing.ts";
+import type { Bed, Garden, LabProfile, Shown, SoilSample } from "../../db/kinds.ts";
 import type { PrintLine } from "../../text/en/print.ts";
 
 function empty(value: unknown): boolean {
@@ -7,7 +8,7 @@ function empty(value: unknown): boolean {
 }
 
 const OF_SAMPLE = [
-  "lifted_at", "n_cores", "core_places", "depth", "moisture", "soil_temperature_celsius", "planting", "symptom",
+  "lifted_at", "n_cores", "core_places", "depth", "moisture", "soil_temperature_celsius", "has_roots", "symptom",
   "symptom_pattern", "irrigated", "treatments", "next_crop", "tests_wanted",
 ] as const satisfies PrintLine[];
 
@@ -23,7 +24,10 @@ export function missingOnParcel(garden: Garden, lab: LabProfile | undefined): Pr
   return lines;
 }
 
-export function missingOnSample(sample: SoilSample, bed: Bed | undefined): PrintLine[] {
+/** Lines about one bag; `plantings` are the garden's, `day` is the day the soil was lifted by the garden's clock. */
+export function missingOnSample(sample: SoilSample, bed: Bed | undefined, plantings: Shown<"planting">[], day: string): PrintLine[] {
   const lines: PrintLine[] = OF_SAMPLE.filter((field) => empty(sample[field]));
+  const crops = plantings.filter(({ id, doc }) => doc.bed === sample.bed && (id === sample.planting || stands(doc, day)));
+  if (crops.length === 0) lines.push("planting");
   return bed && empty(bed.soil) ? [...lines, "soil"] : lines;
 }

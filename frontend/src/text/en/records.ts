@@ -1,5 +1,6 @@
 /** Says a stored record in words: which one it is, what its fields are called, what their values mean. */
 import { lengthWords, type Units } from "../../capture/lengths.ts";
+import { hourIn } from "../zone.ts";
 import { clock, dayWords, today } from "../when.ts";
 import { sampleText } from "./samples.ts";
 
@@ -9,6 +10,8 @@ type Doc = Record<string, unknown>;
 export interface Naming {
   find: (kind: string, id: string) => Doc | undefined;
   units: Units;
+  /** Of the garden; moments are said by its clock. */
+  zone?: string | undefined;
 }
 
 const kinds: Record<string, string> = {
@@ -57,6 +60,12 @@ export function momentWords(iso: string, now: Date = new Date()): string {
   if (Number.isNaN(at.getTime())) return iso;
   const day = today(at);
   return day === today(now) ? clock(iso) : `${dayWords(day)}, ${clock(iso)}`;
+}
+
+/** "3 May 2026, 10:31" by the garden's clock. */
+export function hourWords(iso: string, zone: string): string {
+  const hour = hourIn(zone, iso);
+  return hour ? `${dayWords(hour.slice(0, 10))}, ${hour.slice(11)}` : iso;
 }
 
 export function fieldWords(field: string): string {
@@ -177,6 +186,6 @@ function stringWords(field: string, value: string, naming: Naming): string {
   if (field === "lab_profile") return text(naming.find("lab_profile", value)?.name) || "a lab";
   if (field === "code") return codeWords(value);
   if (field.endsWith("_on")) return dayWords(value);
-  if (field.endsWith("_at")) return momentWords(value);
+  if (field.endsWith("_at")) return naming.zone ? hourWords(value, naming.zone) : momentWords(value);
   return signs[value] ?? value;
 }
