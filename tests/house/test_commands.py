@@ -92,6 +92,14 @@ def test_serving_never_brings_the_demo_garden(tmp_path):
         assert file.execute("select count(*) from gardens_garden").fetchone()[0] == 0
 
 
+def test_pytest_by_itself_leaves_the_growers_folder_alone(tmp_path):
+    argv = [sys.executable, "-m", "pytest", "-q", "tests/gardens/test_merge_rule.py"]
+    env = environment() | {"KNOTBED_DATA_DIR": str(tmp_path / "mine")}
+    done = subprocess.run(argv, cwd=ROOT, env=env, capture_output=True, text=True)
+    assert done.returncode == 0, done.stdout
+    assert not (tmp_path / "mine").exists()
+
+
 def test_a_setting_that_cannot_be_read_stops_the_start(tmp_path):
     done = serve(tmp_path / "data", KNOTBED_HTTPS="perhaps")
     assert done.returncode == 1
