@@ -15,7 +15,8 @@ from api.bootstrap.places import WEB_BUILD
 from tests.bench.briefing import TODAY, as_pulled, garden
 from tests.bench.figures import Figure, beside
 from tests.bench.scene import running_server
-from tests.bench.slowphone import SLOW_DOWN, signed_in, slowed
+from tests.bench.slowphone import signed_in
+from tests.bench.starved import SLOW_DOWN, starved
 from tests.end_to_end.demo_garden import CONTENT, LATEST_CHECK_OF_WELL_ELBOW, SENT_SAMPLE
 from tests.end_to_end.phone import Phone
 
@@ -51,7 +52,7 @@ def measure() -> list[Figure]:
         server.kill()
         [first] = run(phone, [])
         plain = run(phone, questions)
-        with slowed(phone.page):
+        with starved(phone.page):
             slow = run(phone, questions)
     names = ["engine, start again", *(f"engine, {name}" for name, _ in questions)]
     return [
