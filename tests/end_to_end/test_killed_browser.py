@@ -1,8 +1,10 @@
-"""The whole browser dies with SIGKILL while it sends; every record arrives exactly once."""
+"""The whole browser dies with SIGKILL while it sends, or soon after it signed in."""
 
 import os
 import signal
 from pathlib import Path
+
+from playwright.sync_api import expect
 
 from tests.end_to_end.demo_garden import BEDS
 
@@ -53,3 +55,27 @@ def test_everything_arrives_exactly_once(server, open_browser, tmp_path, small_p
     numbers = [row[0] for row in server.ask("select seq from gardens_journalentry order by seq")]
     assert numbers == list(range(1, len(numbers) + 1))
     assert server.ask("select count(*) from gardens_conflict") == [(0,)]
+
+
+def test_what_was_rated_right_after_the_first_sign_in_is_found_again(
+    server, open_browser, tmp_path
+):
+    phone = open_browser()
+    phone.sign_in()
+    phone.start_check(BEDS["Wall bed"])
+    server.kill()
+    phone.rate(6)
+    # What the browser has not yet written: its cookies, and the quick memory of whose phone it is.
+    phone.context.clear_cookies()
+    phone.page.evaluate("localStorage.clear()")
+    os.kill(browser_process(tmp_path / "profile"), signal.SIGKILL)
+
+    phone = open_browser()
+    phone.open("/phone")
+    expect(phone.page.get_by_role("main")).to_contain_text("demo")
+    server.start()
+    phone.sign_in()
+    expect(phone.chip).to_contain_text("All sent")
+    assert server.ask("select count(*) from gardens_gallrating") == [(71 + 1,)]
+    newest = server.ask("select grade from gardens_gallrating order by rated_at desc limit 1")
+    assert newest == [(6,)]
