@@ -1,4 +1,4 @@
-"""A page and its workers on a slow processor: their processes stand still three quarters of the time.
+"""A page and its workers on a slow processor: they stand still three quarters of the time.
 
 The browser's own slow-down (Emulation.setCPUThrottlingRate) holds for no worker. Not on Windows.
 """
