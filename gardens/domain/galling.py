@@ -53,7 +53,8 @@ class Sureness:
 
     ``why`` is ``"interval"`` (then ``low`` and ``high`` are set), ``"none_rated"``,
     ``"too_few"``, ``"picked"`` (the worst-looking plants), ``"whole_bed"`` (nothing left to
-    guess) or ``"unfinished"`` (all were to be dug and are not yet).
+    guess) or ``"unfinished"`` (all were to be dug, and
+    are not yet as far as anybody noted).
     """
 
     why: str
@@ -185,7 +186,13 @@ def summarize(readings: Sequence[Reading]) -> Summary:
     )
 
 
-def sureness(readings: Sequence[Reading], how: str, n_plants_stood: int | None) -> Sureness:
+def sureness(
+    readings: Sequence[Reading],
+    how: str,
+    n_plants_stood: int | None,
+    *,
+    n_laid_out: int | None = None,
+) -> Sureness:
     """How sure the mean of a root check is, given how its plants were chosen.
 
     Parameters
@@ -196,6 +203,9 @@ def sureness(readings: Sequence[Reading], how: str, n_plants_stood: int | None) 
         ``"all"``, ``"every_kth"``, ``"random"`` or ``"worst_looking"``.
     n_plants_stood : int or None
         Plants that stood in the bed [1, 1..2000].
+    n_laid_out : int or None
+        Places the planting was drawn with [1, >= 0]; tells a bed dug whole from one begun
+        where nobody counted, and never narrows an interval.
 
     Returns
     -------
@@ -211,18 +221,14 @@ def sureness(readings: Sequence[Reading], how: str, n_plants_stood: int | None) 
         return Sureness("none_rated")
     if how == "worst_looking":
         return Sureness("picked")
-    if _is_whole(len(_plants(readings)), how, n_plants_stood):
+    # Where nobody counted and nothing was drawn, no number of plants is known to be all.
+    n_in_bed = n_laid_out or None if n_plants_stood is None else n_plants_stood
+    if n_in_bed is not None and len(_plants(readings)) >= n_in_bed:
         return Sureness("whole_bed")
     if how == "all":
         return Sureness("unfinished")
     ends = mean_interval(plant_grades(readings), n_plants_stood)
     return Sureness("interval", *ends) if ends else Sureness("too_few")
-
-
-def _is_whole(n_seen: int, how: str, n_plants_stood: int | None) -> bool:
-    if n_plants_stood is None:
-        return how == "all"
-    return n_seen >= n_plants_stood
 
 
 def rounded_outward(low: float, high: float) -> Interval:

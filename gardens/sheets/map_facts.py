@@ -14,7 +14,7 @@ NO_INTERVAL = {
     "too_few": "two plants or fewer: no interval",
     "picked": "of the plants you picked, the worst-looking: no interval for the bed",
     "whole_bed": "of every plant in the bed, so there is no interval",
-    "unfinished": "not all plants dug yet: no interval for the bed",
+    "unfinished": "not every plant dug, as far as noted: no interval for the bed",
 }
 
 
@@ -79,7 +79,12 @@ def mean_in_words(sheet: BedMap) -> str:
     """
     readings = [mark.reading for mark in sheet.marks]
     summary = galling.summarize(readings)
-    sure = galling.sureness(readings, str(sheet.chosen["how"]), sheet.n_plants_stood)
+    sure = galling.sureness(
+        readings,
+        str(sheet.chosen["how"]),
+        sheet.n_plants_stood,
+        n_laid_out=len(sheet.plants),
+    )
     if summary.mean is None:
         return NO_INTERVAL[sure.why]
     said = f"{summary.mean:.1f} of 10"

@@ -74,6 +74,7 @@ def test_the_worst_looking_plants_say_nothing_of_the_bed():
         ((3, 4), {}, "too_few"),
         ((3, 4, 5), {"how": "all", "n_plants_stood": 3}, "whole_bed"),
         ((3, 4, 5), {"how": "all", "n_plants_stood": 9}, "unfinished"),
+        ((3, 4, 5), {"how": "all", "n_plants_stood": None}, "unfinished"),
         ((), {}, "none_rated"),
     ],
 )
@@ -200,3 +201,8 @@ def test_the_invented_garden_is_told_the_same_from_first_to_last(today):
     assert json.dumps(told, sort_keys=True) == json.dumps(
         brief(records[::-1], today), sort_keys=True
     )
+
+
+def test_a_bed_nobody_counted_is_never_called_whole():
+    told = only_bed(dug(3, 4, 5, how="all", n_plants_stood=None))
+    assert "3 of an uncounted number have a grade" in line(told, "roots_unfinished")["words"]

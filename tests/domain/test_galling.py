@@ -69,7 +69,8 @@ def test_knowing_how_many_plants_stood_narrows_the_interval():
 def test_a_bed_dug_whole_has_no_interval():
     assert mean_interval([1, 2, 3, 4], 4) is None
     assert sureness(rated(1, 2, 3, 4), "every_kth", 4).why == "whole_bed"
-    assert sureness(rated(1, 2, 3, 4), "all", None).why == "whole_bed"
+    assert sureness(rated(1, 2, 3, 4), "all", None, n_laid_out=4).why == "whole_bed"
+    assert sureness(rated(1, 2, 3, 4), "random", None, n_laid_out=4).why == "whole_bed"
 
 
 def test_a_bed_of_which_some_plants_were_missing_is_still_whole():
@@ -78,6 +79,23 @@ def test_a_bed_of_which_some_plants_were_missing_is_still_whole():
 
 def test_a_bed_to_be_dug_whole_has_no_interval_before_that():
     assert sureness(rated(1, 2, 3), "all", 12).why == "unfinished"
+
+
+def test_a_bed_begun_is_not_whole_because_nobody_counted_its_plants():
+    assert sureness(rated(1, 2, 3), "all", None, n_laid_out=16).why == "unfinished"
+    assert sureness(rated(1, 2, 3), "all", None, n_laid_out=0).why == "unfinished"
+    assert sureness(rated(1, 2, 3), "all", None).why == "unfinished"
+
+
+def test_plants_that_were_counted_outweigh_places_that_were_drawn():
+    assert sureness(rated(1, 2, 3), "all", 3, n_laid_out=16).why == "whole_bed"
+    assert sureness(rated(1, 2, 3), "all", 16, n_laid_out=3).why == "unfinished"
+
+
+def test_places_that_were_drawn_narrow_no_interval():
+    grades = rated(0, 1, 1, 2, 3, 5)
+    drawn = sureness(grades, "random", None, n_laid_out=12)
+    assert drawn == sureness(grades, "random", None)
 
 
 def test_the_worst_looking_plants_say_nothing_sure_of_the_bed():

@@ -6,11 +6,14 @@ from gardens.domain.errors import DomainError
 from gardens.domain.scales import read_scale
 from gardens.sheets.bed_map import bed_map
 from tests.sheets import paper
-from tests.sheets.things_to_print import CORNER_BED, LINK, MAP, SCALES, mark
+from tests.sheets.things_to_print import CORNER_BED, LINK, MAP, PLANTS, SCALES, mark
 
 
 def said(sheet, size="a4"):
     return paper.flowing(bed_map(sheet, size))
+
+
+ALL = {"how": "all", "every_k": None}
 
 
 def changed(**values):
@@ -32,8 +35,14 @@ def test_the_mean_stands_with_its_interval_its_count_and_its_scale():
     ("values", "reason"),
     [
         ({"chosen": {"how": "worst_looking", "every_k": None}}, "plants you picked"),
-        ({"chosen": {"how": "all", "every_k": None}, "n_plants_stood": None}, "every plant in"),
-        ({"chosen": {"how": "all", "every_k": None}}, "not all plants dug yet"),
+        ({"chosen": ALL, "n_plants_stood": 8}, "of every plant in the bed"),
+        ({"chosen": ALL, "n_plants_stood": None}, "not every plant dug"),
+        (
+            {"chosen": ALL, "n_plants_stood": None, "plants": PLANTS[:8]},
+            "of every plant in the bed",
+        ),
+        ({"chosen": ALL, "n_plants_stood": None, "plants": ()}, "not every plant dug"),
+        ({"chosen": ALL}, "not every plant dug"),
         ({"marks": (mark(1, 3), mark(2, 4))}, "two plants or fewer"),
         ({"marks": (mark(1, state="dead"),)}, "no plant rated yet"),
     ],

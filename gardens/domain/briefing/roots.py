@@ -47,11 +47,34 @@ class Seen:
         return found
 
     @property
+    def n_laid_out(self) -> int:
+        """Places its planting was drawn with."""
+        return n_laid_out(self.check)
+
+    @property
     def galled(self) -> incidence.Incidence:
         """How many plants were galled, and what that says of the bed."""
         grades = [one.grade for one in self.plants]
         stood = None if self.n_stood is None else max(self.n_stood, len(grades))
         return incidence.incidence(grades, self.how, self.sure.why == "whole_bed", stood)
+
+
+def n_laid_out(check: Check) -> int:
+    """How many places the planting of a check was drawn with.
+
+    Parameters
+    ----------
+    check : Check
+        With its planting.
+
+    Returns
+    -------
+    int
+        Plants [1, 0..400].
+    """
+    plants = check.planting.doc["plants"]
+    assert isinstance(plants, list)
+    return len(plants)
 
 
 def newest(checks: Sequence[Check]) -> Check | None:
@@ -100,7 +123,9 @@ def look(check: Check, teller: Teller) -> Seen:
         readings=readings,
         plants=tuple(_plant(pairs) for pairs in by_plant if _is_rated(pairs)),
         summary=galling.summarize(readings),
-        sure=galling.sureness(readings, str(part(check.doc, "chosen")["how"]), stood),
+        sure=galling.sureness(
+            readings, str(part(check.doc, "chosen")["how"]), stood, n_laid_out=n_laid_out(check)
+        ),
         n_read_twice=sum(len(pairs) > 1 for pairs in by_plant),
         n_other_scale=len(read) - len(own),
     )

@@ -48,7 +48,7 @@ def _mean_line(seen: Seen, teller: Teller) -> Line:
         because=[_of_scale(seen.scale)] if seen.summary.n_rated else [],
         mean=seen.summary.mean,
         n=seen.summary.n_rated,
-        stood=seen.n_stood,
+        stood=seen.n_stood or seen.n_laid_out or "an uncounted number",
         on=_day(seen.check),
         low=low,
         high=high,
