@@ -101,6 +101,27 @@ test("a bed removed and put back is whole on both phones", async () => {
   expect(await names(two, garden)).toEqual(["By the wall"]);
 });
 
+test("a phone that signed out and is paired again goes on under its own device id, and the server has ended the old session", async () => {
+  const one = await phone();
+  const garden = await one.create("", "garden", { name: "Long Acre" });
+  await sync(one);
+  const device = await one.device();
+  const old = one.line;
+  await one.sync.signOut();
+  await one.sync.endOldSession();
+  expect((await old("/api/v1/me")).status).toBe(401);
+  const disk = Dexie.dependencies.indexedDB;
+  const two = await phone();
+  const { url } = await two.sync.newPairing();
+  Dexie.dependencies.indexedDB = disk;
+  vi.stubGlobal("fetch", one.line);
+  await one.sync.pairWith(url.split("#")[1]!);
+  expect(await one.device()).toBe(device);
+  await one.change(garden, "garden", garden, { note: "by the same phone" });
+  await sync(one);
+  expect(await one.db().outbox.count()).toBe(0);
+});
+
 test("a refused value is parked with the server's sentence and the rest arrives", async () => {
   const one = await phone();
   const garden = await one.create("", "garden", { name: "Long Acre" });
