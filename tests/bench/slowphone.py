@@ -21,7 +21,7 @@ def signed_in(server: Server) -> Iterator[Phone]:
     """Yield a phone that holds the whole garden and can do without the server."""
     with sync_playwright() as driver:
         browser = driver.chromium.launch(executable_path=chromium_path(), args=FLAGS)
-        phone = Phone.in_browser(browser, server.address)
+        phone = Phone.in_browser(browser, server)
         phone.sign_in()
         yield phone
         browser.close()

@@ -97,7 +97,7 @@ def new_phone(browser: Browser, server: Server) -> Iterator[Callable[..., Phone]
     handed_out: list[Phone] = []
 
     def take(**options) -> Phone:
-        phone = Phone.in_browser(browser, server.address, **options)
+        phone = Phone.in_browser(browser, server, **options)
         handed_out.append(phone)
         return phone
 
@@ -144,7 +144,7 @@ def open_browser(
             is_mobile=True,
         )
         opened.append(context)
-        return Phone(context, server.address)
+        return Phone(context, server)
 
     yield start
     opened[-1].close()

@@ -3,52 +3,54 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
-from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Locator, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 
 from gardens.services.demo import DEMO_USERNAME
 from tests.end_to_end.demo_garden import DEMO_PASSWORD
+from tests.end_to_end.ear import Ear
+from tests.end_to_end.server import Server
 
 EVERY_PLANT = re.compile("^Every plant")
 SMALL_PHONE = {"width": 360, "height": 640}
-# The browser itself writes a line for each answer that is not 200; these are the ones the app
-# asks for knowingly: no server, not signed in yet, an older history, a photo not yet there.
-EXPECTED = re.compile(
-    r"net::ERR_(CONNECTION|INTERNET|NETWORK|FAILED|EMPTY)|status of (401|404|409)"
-)
-SERVER_ADDRESS = re.compile(r"/api/v1/|/sw\.js")
 
 
 class Phone:
     """A signed-in or blank phone; `page` is what it shows."""
 
-    def __init__(self, context: BrowserContext, address: str) -> None:
-        self.context, self.address = context, address
-        self.complaints: list[str] = []
+    def __init__(self, context: BrowserContext, server: Server) -> None:
+        self.context, self.address = context, server.address
+        self.ear = Ear(server)
         self.taps = 0
         self.page = self._new_page()
 
     @classmethod
-    def in_browser(cls, browser: Browser, address: str, **options) -> Phone:
+    def in_browser(cls, browser: Browser, server: Server, **options) -> Phone:
         """Return a new phone with nothing on it."""
         asked = {"viewport": SMALL_PHONE, "has_touch": True, "is_mobile": True, "locale": "en-GB"}
-        return cls(browser.new_context(**asked | options), address)
+        return cls(browser.new_context(**asked | options), server)
 
     def _new_page(self) -> Page:
         page = self.context.new_page()
         page.set_default_timeout(10_000)
-        page.on("console", self._hear)
-        page.on("pageerror", lambda error: self.complaints.append(f"page error: {error}"))
+        self.ear.listen(page)
         return page
 
-    def _hear(self, message: ConsoleMessage) -> None:
-        if message.type != "error":
-            return
-        url = (message.location or {}).get("url", "")
-        if EXPECTED.search(message.text) and (SERVER_ADDRESS.search(url) or "ERR_" in message.text):
-            return
-        self.complaints.append(f"{message.text} ({url})")
+    @property
+    def complaints(self) -> list[str]:
+        """What its console said that nobody asked for."""
+        return self.ear.complaints
+
+    @contextmanager
+    def answered_with(self, *statuses: int) -> Iterator[None]:
+        """Say that the server is right to answer so, until the block ends."""
+        self.ear.expected |= {*statuses}
+        yield
+        self.page.wait_for_timeout(50)  # what was said meanwhile may still be on its way
+        self.ear.expected -= {*statuses}
 
     def put_away(self) -> None:
         """Close the phone for good."""
@@ -65,9 +67,10 @@ class Phone:
 
     def sign_in(self, username: str = DEMO_USERNAME, password: str = DEMO_PASSWORD) -> None:
         """Sign in, wait for the whole garden and for the app to be ready without a signal."""
-        self.open("/sign-in")
-        self.fill_in_sign_in(username, password)
-        self.wait_until_sent()
+        with self.answered_with(401):
+            self.open("/sign-in")
+            self.fill_in_sign_in(username, password)
+            self.wait_until_sent()
         self.wait_until_offline_ready()
 
     def fill_in_sign_in(self, username: str = DEMO_USERNAME, password: str = DEMO_PASSWORD) -> None:

@@ -17,6 +17,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 PORTS = range(8221, 8260)
 PATIENCE_S = 20
+TELLING_S = 3
 
 
 def reserve_port() -> tuple[int, socket.socket]:
@@ -71,6 +72,7 @@ class Server:
         self.address = f"http://127.0.0.1:{self.port}"
         self.log = data / "server.log"
         self.process: subprocess.Popen | None = None
+        self._stopped, self._back_at = False, 0.0
 
     def start(self) -> None:
         """Start it and wait until it answers."""
@@ -89,6 +91,12 @@ class Server:
             assert self.process.poll() is None, self.log.read_text()
             assert time.monotonic() < give_up, self.log.read_text()
             time.sleep(0.05)
+        self._back_at = time.monotonic()
+
+    def was_away(self) -> bool:
+        """Say whether it is stopped, or was so lately that a phone may just be telling of it."""
+        lately = self._stopped and time.monotonic() - self._back_at < TELLING_S
+        return self.process is None or lately
 
     def answers(self) -> bool:
         """Say whether somebody answers at the address."""
@@ -108,7 +116,7 @@ class Server:
         except subprocess.TimeoutExpired:
             os.killpg(self.process.pid, signal.SIGKILL)
             self.process.wait(PATIENCE_S)
-        self.process = None
+        self.process, self._stopped = None, True
         while self.answers():
             time.sleep(0.05)
 
