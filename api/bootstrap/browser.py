@@ -1,8 +1,9 @@
-"""What the checks need from the operating system: Chromium and the poppler PDF tools."""
+"""What the checks need from the operating system: Chromium, poppler PDF tools, PostgreSQL."""
 
 import os
 import shutil
 
+from . import postgres
 from .steps import Trouble, run
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
@@ -22,14 +23,23 @@ def missing() -> list[str]:
 
 
 def provide() -> None:
-    """Install what is missing where that is allowed; else say the one command that does it."""
+    """Install what is missing where that is allowed; else say the one command that does it.
+
+    Only there is PostgreSQL installed too: without it one check is left out, and says so.
+    """
     packages = missing()
-    if not packages:
-        return
-    command = f"{COMMAND} {' '.join(packages)}"
-    if os.name == "nt" or os.geteuid() != 0 or not shutil.which("apt-get"):
+    if may_install():
+        packages += [] if postgres.programs() else ["postgresql"]
+    elif packages:
+        command = f"{COMMAND} {' '.join(packages)}"
         raise Trouble(f"{' and '.join(packages)} missing; install with: sudo {command}")
-    install(" and ".join(packages), command.split())
+    if packages:
+        install(" and ".join(packages), [*COMMAND.split(), *packages])
+
+
+def may_install() -> bool:
+    """Say whether this account may install Debian packages."""
+    return postgres.is_root() and shutil.which("apt-get") is not None
 
 
 def install(label: str, argv: list[str]) -> None:

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from . import browser, node, packages, webapp
+from . import browser, node, packages, postgres, webapp
 from .places import FRONTEND, ROOT, log_file, venv_python
 from .steps import Trouble, finish, watch
 
@@ -41,7 +41,18 @@ def table(npm: Sequence[str]) -> list[Check]:
         Check("Types of the phone app (svelte-check)", [*npm, "run", "check"], FRONTEND),
         Check("Walls, phone (dependency-cruiser)", [*npm, "run", "walls"], FRONTEND),
         Check("Phone app (vitest)", [*npm, "run", "test"], FRONTEND),
+        *on_postgresql(python),
     ]
+
+
+def on_postgresql(python: str) -> list[Check]:
+    """Return the check of the server on PostgreSQL, or none where that is not installed."""
+    name = "Server on PostgreSQL (pytest)"
+    if postgres.programs() is None:
+        print(f"  {name}: not run, since PostgreSQL is not installed here.", flush=True)
+        return []
+    beside = [python, "-m", "api.bootstrap.postgres", python, "-m", "pytest", "-q"]
+    return [Check(name, [*beside, "tests/api", "tests/gardens"])]
 
 
 def run_all(pytest_arguments: Sequence[str]) -> int:

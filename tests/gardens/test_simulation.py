@@ -4,6 +4,7 @@ import random
 from contextlib import suppress
 
 import pytest
+from django.conf import settings
 
 from gardens.models import RECORD_MODELS, Conflict, Garden, JournalEntry
 from gardens.services import batch, merge, push
@@ -12,6 +13,9 @@ from tests.gardens import simulated
 from tests.gardens.simulated import Device, Server
 from tests.phones import Phone
 
+# The rule is the same code on both; PostgreSQL is asked for its locks and types, not for chance.
+IS_SQLITE = settings.DATABASES["default"]["ENGINE"].endswith("sqlite3")
+N_SEEDS = 30 if IS_SQLITE else 3
 N_DEVICES, N_STEPS, UNTIL_QUIET = 3, 240, 150
 
 
@@ -126,7 +130,7 @@ def check_everything(devices):
 
 
 @pytest.mark.parametrize("restoring", [False, True], ids=["", "with a restored backup"])
-@pytest.mark.parametrize("seed", range(30))
+@pytest.mark.parametrize("seed", range(N_SEEDS))
 def test_nothing_is_lost_on_a_bad_line(grower, seed, restoring):
     check_everything(run(grower, seed, restoring=restoring))
 

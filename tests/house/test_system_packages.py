@@ -1,6 +1,6 @@
 import pytest
 
-from api.bootstrap import browser
+from api.bootstrap import browser, checks, postgres
 from api.bootstrap.steps import Trouble
 
 INSTALL = "apt-get install -y --no-install-recommends chromium poppler-utils"
@@ -17,6 +17,7 @@ test -e {folder}/refreshed
 def bare_machine(tmp_path, monkeypatch):
     monkeypatch.delenv("CHROMIUM", raising=False)
     monkeypatch.setenv("PATH", str(tmp_path))
+    monkeypatch.setattr(postgres, "INSTALLED", tmp_path / "no-postgresql")
     return tmp_path
 
 
@@ -25,25 +26,25 @@ def apt(bare_machine, monkeypatch):
     program = bare_machine / "apt-get"
     program.write_text(FAKE_APT.format(folder=bare_machine))
     program.chmod(0o755)
-    monkeypatch.setattr(browser.os, "geteuid", lambda: 0)
+    monkeypatch.setattr(postgres.os, "geteuid", lambda: 0)
     return bare_machine
 
 
 def test_root_installs_what_is_missing_and_refreshes_the_list_when_that_fails(apt):
     browser.provide()
     calls = (apt / "calls").read_text().splitlines()
-    wanted = INSTALL.removeprefix("apt-get ")
+    wanted = INSTALL.removeprefix("apt-get ") + " postgresql"
     assert calls == [wanted, "update", wanted]
 
 
 def test_anybody_else_is_told_the_one_command(bare_machine, monkeypatch):
-    monkeypatch.setattr(browser.os, "geteuid", lambda: 1000)
+    monkeypatch.setattr(postgres.os, "geteuid", lambda: 1000)
     with pytest.raises(Trouble, match=f"sudo {INSTALL}"):
         browser.provide()
 
 
 def test_root_without_apt_is_told_too(bare_machine, monkeypatch):
-    monkeypatch.setattr(browser.os, "geteuid", lambda: 0)
+    monkeypatch.setattr(postgres.os, "geteuid", lambda: 0)
     with pytest.raises(Trouble, match="chromium and poppler-utils missing"):
         browser.provide()
 
@@ -51,3 +52,23 @@ def test_root_without_apt_is_told_too(bare_machine, monkeypatch):
 def test_a_named_browser_is_taken_as_it_is(bare_machine, monkeypatch):
     monkeypatch.setenv("CHROMIUM", "/opt/chromium")
     assert browser.missing() == ["poppler-utils"]
+
+
+def test_the_newest_postgresql_is_taken(bare_machine, monkeypatch):
+    assert postgres.programs() is None
+    for version in ("9.6", "15", "14"):
+        folder = bare_machine / "no-postgresql" / version / "bin"
+        folder.mkdir(parents=True)
+        (folder / "initdb").touch()
+    assert postgres.programs() == bare_machine / "no-postgresql" / "15" / "bin"
+
+
+def test_without_postgresql_its_check_is_left_out_and_that_is_said(bare_machine, capfd):
+    assert checks.on_postgresql("python") == []
+    assert "not run, since PostgreSQL is not installed here" in capfd.readouterr().out
+
+
+def test_a_program_of_postgresql_that_fails_is_told(monkeypatch):
+    monkeypatch.setattr(postgres, "is_root", lambda: False)
+    with pytest.raises(Trouble, match="ls of PostgreSQL failed"):
+        postgres.call(["ls", "--no-such-option"])
