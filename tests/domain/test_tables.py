@@ -27,15 +27,12 @@ def test_grade_colours_are_those_of_matplotlib(table):
         assert [int(fill[at : at + 2], 16) for at in (1, 3, 5)] == expected
 
 
-def test_the_digit_on_each_grade_colour_reads(table):
+def test_no_digit_could_be_read_on_every_grade_colour_itself(table):
     # Measured: 16.8 13.4 10.5 8.3 6.4 5.0 5.5 7.2 9.5 12.2 15.7. Grades 4 to 6 stay under 7:
-    # the middle of the map is a mid grey on which neither black nor white does better.
-    colours = table("grade_colours")
-    measured = [contrast(f, i) for f, i in zip(colours["fills"], colours["inks"], strict=True)]
-    assert min(measured) >= 4.5
+    # the middle of the map is a mid grey. So screens set the digit on a plate of paper.
+    fills = table("grade_colours")["fills"]
+    measured = [max(contrast(fill, "#000"), contrast(fill, "#fff")) for fill in fills]
     assert [grade for grade, found in enumerate(measured) if found < 7] == [4, 5, 6]
-    for fill, found in zip(colours["fills"], measured, strict=True):
-        assert found == max(contrast(fill, "#000"), contrast(fill, "#fff"))
 
 
 def test_darker_is_always_worse(table):

@@ -15,32 +15,49 @@ export function extent(shape: Shape): { width: number; height: number } {
   return { width: Math.max(...points.map((p) => p[0])), height: Math.max(...points.map((p) => p[1])) };
 }
 
+/** px left free on each side; the sides of the screen, not of the bed. */
+export interface Edges {
+  left: number;
+  top: number;
+  right: number;
+  bottom: number;
+}
+
 export interface Fit {
   turned: boolean;
   /** px for one cm */
   scale: number;
   width: number;
   height: number;
+  /** The box around the drawn shape, px. */
+  inner: { left: number; top: number; width: number; height: number };
   at(point: readonly [number, number]): Point;
   back(px: readonly [number, number]): Point;
 }
 
-/** Fit a shape into `boxWidth` × `boxHeight` px with `margin` px on every side, `zoom` times larger; upright as on paper. */
-export function fit(shape: Shape, boxWidth: number, boxHeight: number, margin = 2, zoom = 1, upright = false): Fit {
+/** Whether a bed is drawn lying down, its top edge at the left. */
+export function liesDown(shape: Shape): boolean {
   const { width, height } = extent(shape);
-  const turned = height > width && !upright;
+  return height > width;
+}
+
+/** Fit a shape into `boxWidth` × `boxHeight` px with `margin` px on every side, `zoom` times larger; upright as on paper. */
+export function fit(shape: Shape, boxWidth: number, boxHeight: number, margin: number | Edges = 2, zoom = 1, upright = false): Fit {
+  const { width, height } = extent(shape);
+  const turned = liesDown(shape) && !upright;
+  const { left, top, right, bottom } = typeof margin === "number" ? { left: margin, top: margin, right: margin, bottom: margin } : margin;
   const [across, down] = turned ? [height, width] : [width, height];
-  const roomX = Math.max(1, boxWidth - 2 * margin);
-  const roomY = Math.max(1, boxHeight - 2 * margin);
+  const roomX = Math.max(1, boxWidth - left - right);
+  const roomY = Math.max(1, boxHeight - top - bottom);
   const scale = Math.min(roomX / across, roomY / down) * zoom;
   return {
     turned,
     scale,
-    width: across * scale + 2 * margin,
-    height: down * scale + 2 * margin,
-    at: ([x, y]) => (turned ? [margin + y * scale, margin + (width - x) * scale] : [margin + x * scale, margin + y * scale]),
-    back: ([px, py]) =>
-      turned ? [width - (py - margin) / scale, (px - margin) / scale] : [(px - margin) / scale, (py - margin) / scale],
+    width: across * scale + left + right,
+    height: down * scale + top + bottom,
+    inner: { left, top, width: across * scale, height: down * scale },
+    at: ([x, y]) => (turned ? [left + y * scale, top + (width - x) * scale] : [left + x * scale, top + y * scale]),
+    back: ([px, py]) => (turned ? [width - (py - top) / scale, (px - left) / scale] : [(px - left) / scale, (py - top) / scale]),
   };
 }
 

@@ -31,6 +31,11 @@ export function scaleName(scale: GallScale): string {
   return scales[scale].name;
 }
 
+/** Whether equal steps of the scale mean equal steps of galling, so that a mean is a mean of more than ranks. */
+export function isLinear(scale: GallScale): boolean {
+  return scales[scale].linear;
+}
+
 export function gradeWords(scale: GallScale, grade: number): GradeWords | undefined {
   return gradesOf(scale)[grade];
 }

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { closedPath, extent, fit, halfGap } from "../../src/components/fit.ts";
-import { marksOf, nearest, readableZoom, viewOf } from "../../src/components/marks.ts";
+import { marksOf, nearest, numberFits, readableZoom, rowEnds, viewOf } from "../../src/components/marks.ts";
 import type { Point } from "../../src/db/kinds.ts";
 
 const side = fc.integer({ min: 20, max: 5000 });
@@ -60,4 +60,34 @@ test("a tap beside a plant means the nearest plant, a tap far from all means non
   const marks = marksOf([[10, 10], [50, 10]], []);
   expect(nearest(marks, [40, 12], 20)?.plant).toBe(2);
   expect(nearest(marks, [300, 10], 20)).toBeUndefined();
+});
+
+test("the ring of the chosen plant is seen whole, even of a plant at the edge of a large bed", () => {
+  const plants = Array.from({ length: 300 }, (_, i): Point => [1 + 12 * (i % 10), 1 + 16 * Math.floor(i / 10)]);
+  const shape = { type: "rectangle", width_cm: 110, length_cm: 466 } as const;
+  const marks = marksOf(plants, []);
+  const zoom = readableZoom(shape, marks, 280, 140);
+  for (const plant of [0, 9, 290, 299]) {
+    const view = viewOf(shape, marks, 280, 140, zoom, plants[plant]);
+    const [x, y] = view.fit.at(plants[plant]!);
+    const ring = view.radius + 5;
+    expect(x - ring).toBeGreaterThanOrEqual(view.left);
+    expect(x + ring).toBeLessThanOrEqual(view.left + view.width);
+    expect(y - ring).toBeGreaterThanOrEqual(view.top);
+    expect(y + ring).toBeLessThanOrEqual(view.top + view.height);
+  }
+});
+
+test("marks of a bed seen from far do not cover one another, and are then dots without a number", () => {
+  const plants = Array.from({ length: 300 }, (_, i): Point => [5 + 12 * (i % 10), 8 + 16 * Math.floor(i / 10)]);
+  const shape = { type: "rectangle", width_cm: 120, length_cm: 490 } as const;
+  const view = viewOf(shape, marksOf(plants, []), 280, 140, 1);
+  expect(2 * view.radius).toBeLessThanOrEqual(12 * view.fit.scale);
+  expect(numberFits(view.radius)).toBe(false);
+});
+
+test("a row begins and ends where the way from plant to plant turns", () => {
+  const serpentine: Point[] = [[10, 10], [10, 40], [10, 70], [50, 70], [50, 40], [50, 10]];
+  expect(rowEnds(serpentine)).toEqual([true, false, true, true, false, true]);
+  expect(rowEnds([[10, 10]])).toEqual([true]);
 });

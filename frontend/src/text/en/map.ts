@@ -9,5 +9,8 @@ export const map = {
   grade: (grades: number[]) => (grades.length > 1 ? `read ${grades.length} times: ${grades.join(" and ")}` : `grade ${grades[0]}`),
   state: { unrated: "not rated", missing: "missing", dead: "dead" },
   topEdge: "top edge of the bed",
+  topEdgeLines: ["top edge", "of the bed"],
+  start: "start",
+  key: "open: plant number · ring: grade",
   turned: (long: string, wide: string) => `${long} long, ${wide} wide, drawn to scale`,
 };
