@@ -19,7 +19,8 @@ export const beds = {
   putAway: (n: number) => (n === 1 ? "1 bed put away" : `${n} beds put away`),
   never: "never rated",
   neverLong: "Nobody has looked at roots here yet",
-  mean: (mean: string) => `mean grade ${mean}`,
+  /** On a scale whose steps are not equally wide the figure is a mean of ranks, and says so. */
+  mean: (mean: string, linear: boolean) => (linear ? `mean grade ${mean}` : `mean of ranks ${mean}`),
   /** How many plants a mean rests on; a mean of plants that were picked for their looks says so. */
   rests: (n: number, of: number | null, picked: boolean) =>
     (of === null ? plants(n) : `${n} of ${plants(of)}`) + (picked ? ", the worst-looking" : ""),
@@ -43,7 +44,7 @@ export const bed = {
   noPlants: "The plants of this planting are not laid out. Tap the map where you dig.",
   shown: (day: string, ago: string) => `${day}, ${ago}`,
   notChecked: "No root check of this planting yet. Open circles are plants nobody has dug.",
-  sums: (mean: string, n: string) => `mean ${mean}, ${n}`,
+  sums: (mean: string, linear: boolean, n: string) => `${linear ? "mean" : "mean of ranks"} ${mean}, ${n}`,
   noneRated: "no plant rated yet",
   openCheck: "Open this check",
 

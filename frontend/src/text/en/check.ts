@@ -1,6 +1,8 @@
 // The words of a root check: rating plant after plant in the bed.
 const plants = (n: number) => (n === 1 ? "1 plant" : `${n} plants`);
 
+/** On a scale whose steps are not equally wide the figure is a mean of ranks, and says so. */
+const meanOf = (linear: boolean) => (linear ? "mean" : "mean of ranks");
 /** A plant on a small button: "Plant 5" is "5", "Spot 2" is "spot 2". */
 const shortly = (plant: string) => plant.replace("Plant ", "").toLowerCase();
 
@@ -8,8 +10,8 @@ export const check = {
   title: (bed: string, crop: string) => `${bed}, ${crop}`,
   gone: "This root check is not on this phone",
   goneText: "It may have been removed, or it has not arrived from the server yet. Nothing you entered is lost.",
-  running: (n: number, mean: string | null, scale: string) =>
-    mean === null ? `No plant rated yet · ${scale}` : `${plants(n)}, mean ${mean} · ${scale}`,
+  running: (n: number, mean: string | null, linear: boolean, scale: string) =>
+    mean === null ? `No plant rated yet · ${scale}` : `${plants(n)}, ${meanOf(linear)} ${mean} · ${scale}`,
   keysLabel: (plant: string) => `Grade for ${plant.toLowerCase()}`,
   keysNone: "Grades. Choose a plant on the map first",
   key: (grade: number) => `Grade ${grade},`,
@@ -105,7 +107,8 @@ export const check = {
     rated: (n: number) => `${plants(n)} rated`,
     missing: (n: number) => `${n} missing`,
     dead: (n: number) => `${n} dead`,
-    mean: (mean: string, low: number, high: number) => (low === high ? `mean ${mean}, all grade ${low}` : `mean ${mean}, from grade ${low} to ${high}`),
+    mean: (mean: string, linear: boolean, low: number, high: number) =>
+      `${meanOf(linear)} ${mean}, ${low === high ? `all grade ${low}` : `from grade ${low} to ${high}`}`,
     none: "No plant is rated yet.",
     dots: "Plants by grade; one dot is one plant",
     stood: "How many plants stood in this planting?",

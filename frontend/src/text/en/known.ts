@@ -31,6 +31,7 @@ export const known = {
 
   mean: (mean: string, interval: [string, string] | null) => (interval ? `${mean} (${interval[0]} to ${interval[1]})` : mean),
   meanLabel: "Mean grade",
+  ranksLabel: "Mean of ranks",
   onScale: (name: string) => `on the scale “${name}”`,
   range: (lowest: number, highest: number, middle: string) =>
     lowest === highest ? `Every plant rated had grade ${lowest}.` : `From grade ${lowest} to grade ${highest}; the middle one ${middle}.`,
