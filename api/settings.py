@@ -1,4 +1,4 @@
-"""Django's settings, from the environment only; DEVELOPERS.md lists every variable.
+"""Django's settings, from the environment only; README.md lists every variable.
 
 Not for reading spellings: ``environment`` does, and remembers what it could not read.
 """
