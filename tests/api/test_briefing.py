@@ -34,7 +34,7 @@ def test_the_briefing_tells_the_mean_of_a_bed_and_where_the_garden_stood(phone, 
     assert (one["name"], one["crop"]) == ("Crooked bed", "Okra")
     assert one["roots"]["root_check"] == dug["check"]
     assert (one["roots"]["mean"], one["roots"]["days_ago"]) == (4, 17)
-    assert "mean grade was 4.0" in one["lines"][0]["words"]
+    assert "mean grade 4.0 of 10" in one["lines"][0]["words"]
 
 
 def test_what_was_deleted_is_not_told(phone, dug):
