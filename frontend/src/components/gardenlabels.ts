@@ -56,6 +56,15 @@ export function labelFor(name: string, points: Point[]): Label {
   return { mark, name: null, lines: null };
 }
 
+const READABLE = 30; // px across a bed; below it neither its mark nor its name finds room
+
+/** px for one cm: the whole garden in its box, or as much larger as the middle one of its beds needs to be read. */
+export function gardenScale(whole: number, beds: { width: number; height: number }[]): number {
+  const narrow = beds.map(({ width, height }) => Math.min(width, height)).sort((a, b) => a - b);
+  const middle = narrow[Math.floor(narrow.length / 2)] ?? Infinity;
+  return Math.max(whole, READABLE / Math.max(1, middle));
+}
+
 /** A round length for the scale bar, about 60 to 160 px long. */
 export function scaleBar(scale: number, units: "metric" | "us"): { px: number; words: string } {
   const [one, sign] = units === "us" ? [30.48, "ft"] : [100, "m"];

@@ -32,8 +32,8 @@ export function scaleName(scale: GallScale): string {
 }
 
 /** Whether equal steps of the scale mean equal steps of galling, so that a mean is a mean of more than ranks. */
-export function isLinear(scale: GallScale): boolean {
-  return scales[scale].linear;
+export function isLinear(scale: string): boolean {
+  return scales[scale as GallScale]?.linear ?? false;
 }
 
 export function gradeWords(scale: GallScale, grade: number): GradeWords | undefined {

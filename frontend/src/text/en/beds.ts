@@ -3,6 +3,11 @@ import { age } from "../when.ts";
 
 const plants = (n: number) => (n === 1 ? "1 plant" : `${n} plants`);
 
+function ordinal(n: number): string {
+  const end = n % 100 > 10 && n % 100 < 14 ? "th" : (["th", "st", "nd", "rd"][n % 10] ?? "th");
+  return `${n}${end}`;
+}
+
 export const beds = {
   title: "Beds",
   chooser: "Garden",
@@ -52,14 +57,22 @@ export const bed = {
   goOn: "Go on with today's check",
   goOnNote: (n: number) => (n === 0 ? "no plant rated yet" : `${plants(n)} rated so far`),
   which: "Which planting?",
-  how: { all: "Every plant", every_kth: (k: number) => `Every ${k === 2 ? "2nd" : k === 3 ? "3rd" : `${k}th`} plant`, worst_looking: "The worst-looking", random: "Plants drawn at random" },
+  how: { all: "Every plant", every_kth: "Every 2nd, 3rd …", worst_looking: "The worst-looking", random: "Drawn at random" },
   howNote: {
     all: "one after the other",
-    every_kth: (n: number) => `about ${plants(n)}`,
+    every_kth: "you say how many",
     worst_looking: "shows trouble, not a fair mean",
     random: "the phone says which",
   },
-  k: "Every how many?",
+  everyFew: {
+    title: "Every how many plants?",
+    k: "One plant out of",
+    range: "A whole number from 2 to 50.",
+    every: (k: number) => `Every ${ordinal(k)} plant`,
+    rests: plants,
+    startsAt: (plant: number) => `Starts at plant ${plant}, drawn by chance.`,
+    start: "Start",
+  },
   otherScales: "Other 0–10 scales",
   scale: "Grade scale",
   scaleNote: "A rating always keeps its scale. Scales are never turned into one another.",

@@ -23,6 +23,7 @@ export const frame = {
     title: "Not saved",
     text: "The last entry could not be written on this phone. Everything before it is there. Free some space if the phone is full, then enter it again; if this stays, save what is on the phone to a file.",
     file: "Save it all to a file",
+    fileFailed: "The file could not be written. What was saved before is still on the phone; do not clear its storage.",
   },
   fullPhone: {
     title: "This phone is full",
@@ -51,6 +52,7 @@ export const frame = {
     text: "The link may be old, or this record is not on this phone yet. What you entered is untouched.",
     action: "Go to the beds",
   },
+  unopened: "Not opened",
   unbuilt: "This part could not be opened. Your entries are on the phone. Load the app again when there is a signal.",
 
   crash: {

@@ -4,6 +4,7 @@ export const map = {
   smaller: "Show the map smaller",
   garden: "The garden, drawn to scale",
   bed: (name: string) => `Map of ${name}`,
+  pan: { left: "Show more on the left", right: "Show more on the right", up: "Show more above", down: "Show more below" },
   list: "The same as a list",
   plant: (n: number | null, nth: number) => (n === null ? `Spot ${nth}` : `Plant ${n}`),
   grade: (grades: number[]) => (grades.length > 1 ? `read ${grades.length} times: ${grades.join(" and ")}` : `grade ${grades[0]}`),
