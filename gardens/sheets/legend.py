@@ -12,6 +12,7 @@ from gardens.sheets.piece import Piece
 from gardens.sheets.typed import SIZE, fitted
 
 _SIDE, _LINE = 14.0, 19.0
+_NUMBER = ("○", "its number")
 _OTHERS = (("–", "missing"), ("×", "dead, no grade"), ("○", "not dug"))
 
 
@@ -30,7 +31,7 @@ class Legend(Piece):
 
     def __init__(self, scale: Scale, width: float, columns: int) -> None:
         self._entries = [(str(each.grade), each.short) for each in scale.grades]
-        self._entries += _OTHERS
+        self._entries += [*_OTHERS, _NUMBER]
         self._lines = -(-len(self._entries) // columns)
         self._column = width / columns
         super().__init__(width, self._lines * _LINE)
@@ -42,6 +43,9 @@ class Legend(Piece):
         for index, (sign, said) in enumerate(self._entries):
             x = index // self._lines * self._column
             y = self.height - (index % self._lines + 1) * _LINE
+            if (sign, said) == _NUMBER:
+                canvas.setFont(BODY, 7)
+                canvas.drawString(x + _SIDE + 17, y + 12, "12")
             if sign.isdecimal():
                 patterns.draw_box(canvas, int(sign), x, y + 3, _SIDE)
             canvas.setFont(BOLD, SIZE)

@@ -88,6 +88,8 @@ def mean_in_words(sheet: BedMap) -> str:
     if summary.mean is None:
         return NO_INTERVAL[sure.why]
     said = f"{summary.mean:.1f} of 10"
+    if not sheet.scale.linear:
+        said += ", a mean of ranks (this scale's steps are not equal)"
     if sure.low is None or sure.high is None:
         return f"{said}, {NO_INTERVAL[sure.why]}"
     low, high = galling.rounded_outward(sure.low, sure.high)

@@ -12,10 +12,11 @@ from gardens.domain import codes
 from gardens.sheets import words
 from gardens.sheets.answers import ALL, GRID, NO_PADDING, RoomToWrite, answer_table, boxes
 from gardens.sheets.sample_page import area_of
-from gardens.sheets.typed import in_a_row, one_line, paragraph, style
+from gardens.sheets.typed import address_in, in_a_row, one_line, paragraph, style
 from gardens.sheets.values import Lab, Sample, Submission
 
 _GAP = 18
+_FROM, _TO = 58, 96
 _HANDS = ("Lifted", "Packed", "Handed over", "Received")
 _ARRIVAL = {each: each for each in ("moist", "dry", "wet", "warm", "bag open")}
 
@@ -102,13 +103,13 @@ def _from(submission: Submission, width: float) -> Table:
             ("Name", in_a_row(grower.name)),
             ("Address", in_a_row(grower.address, ", ")),
             ("Phone", in_a_row(grower.phone)),
-            ("E-mail", in_a_row(grower.email)),
+            ("E-mail", address_in(grower.email, width - _FROM - 6)),
             ("Garden", in_a_row(garden)),
             ("Bags", str(len(submission.samples))),
             ("Sent on", words.day(submission.sent_on)),
         ],
         width,
-        58,
+        _FROM,
     )
 
 
@@ -119,13 +120,13 @@ def _to(submission: Submission, width: float) -> Table:
             ("Lab", in_a_row(lab.name)),
             ("Address", in_a_row(lab.address, ", ")),
             ("Phone", in_a_row(lab.phone)),
-            ("E-mail", in_a_row(lab.email)),
+            ("E-mail", address_in(lab.email, width - _TO - 6)),
             ("Account number", in_a_row(lab.account_number)),
             ("Report as", in_a_row(lab.reporting_unit)),
             ("Working days", words.working_days(lab.working_days)),
         ],
         width,
-        96,
+        _TO,
     )
 
 

@@ -5,6 +5,7 @@ Not for results; they are typed into the app afterwards.
 
 from reportlab.platypus import Flowable, Paragraph, Spacer, Table, TableStyle
 
+from gardens.domain import geometry
 from gardens.domain.scales import Scale
 from gardens.sheets import fonts, page, words
 from gardens.sheets.answers import ALL, NO_PADDING, answer_table, boxes
@@ -14,7 +15,7 @@ from gardens.sheets.typed import in_a_row, one_line, paragraph, style
 from gardens.sheets.values import Paper, RatingForm
 
 _LABEL = 86
-_MAP_WIDE, _GAP, _MAP_HIGH = 150, 16, 214
+_MAP_WIDE, _GAP, _MAP_HIGH, _MAP_HIGHEST = 150, 16, 214, 280
 _CHOSEN = {
     "all": "every plant",
     "every_kth": "every ____th",
@@ -47,7 +48,7 @@ def rating_form(form: RatingForm, paper: Paper) -> bytes:
         Spacer(0, 2),
         _to_fill(width),
         Spacer(0, 8),
-        _scale_and_map(form, width),
+        *_scale_and_map(form, width),
         Spacer(0, 6),
     ]
     room = height - page.height_of(story, width)
@@ -68,13 +69,23 @@ def _to_fill(width: float) -> Table:
     )
 
 
-def _scale_and_map(form: RatingForm, width: float) -> Table:
+def _scale_and_map(form: RatingForm, width: float) -> list[Flowable]:
+    """The scale with the bed beside it where its numbers stay readable, else under it."""
+    left, top, right, bottom = geometry.box(geometry.corners(form.shape))
     wide = width - _MAP_WIDE - _GAP
-    return Table(
-        [[_scale_words(form.scale, wide), "", PlantMap(form, (_MAP_WIDE, _MAP_HIGH))]],
-        colWidths=[wide, _GAP, _MAP_WIDE],
-        style=TableStyle([*NO_PADDING, ("VALIGN", *ALL, "TOP")]),
-    )
+    scale = _scale_words(form.scale, wide)
+    high = max(_MAP_HIGH, page.height_of([scale], wide))
+    beside = PlantMap(form, (_MAP_WIDE, high))
+    if right - left > bottom - top or not beside.numbers_fit:
+        under = PlantMap(form, (width, _MAP_HIGHEST))
+        return [_scale_words(form.scale, width), Spacer(0, 8), under]
+    return [
+        Table(
+            [[scale, "", beside]],
+            colWidths=[wide, _GAP, _MAP_WIDE],
+            style=TableStyle([*NO_PADDING, ("VALIGN", *ALL, "TOP")]),
+        )
+    ]
 
 
 def _scale_words(scale: Scale, width: float) -> Table:

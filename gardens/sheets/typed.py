@@ -16,6 +16,7 @@ from gardens.sheets.fonts import BODY, BOLD
 
 SIZE = 11
 LEADING = 14
+_SMALLEST = 8
 
 
 @cache
@@ -114,6 +115,31 @@ def in_a_row(text: str, between: str = "; ") -> str:
     """
     lines = [one_line(line) for line in text.split("\n")]
     return _held(escape(between.join(line for line in lines if line)))
+
+
+def address_in(text: str, room: float) -> str:
+    """An e-mail address ready for a narrow cell: whole, or broken before its @, or smaller.
+
+    Parameters
+    ----------
+    text : str
+        The address as typed.
+    room : float
+        Width of the cell [pt, > 0].
+
+    Returns
+    -------
+    str
+        Markup for ``Paragraph``.
+    """
+    shown = one_line(text)
+    if stringWidth(shown, BODY, SIZE) <= room:
+        return escape(shown)
+    name, at, host = shown.partition("@")
+    lines = [name, at + host] if at else [name]
+    widest = max(stringWidth(line, BODY, SIZE) for line in lines)
+    size = max(_SMALLEST, min(SIZE, int(SIZE * room / widest * 2) / 2))
+    return f'<font size="{size:g}">{"<br/>".join(escape(line) for line in lines)}</font>'
 
 
 def _held(text: str) -> str:

@@ -129,3 +129,34 @@ def test_a_phone_reads_the_qr_of_the_check(shape):
 def test_a_map_without_a_link_has_no_qr():
     (page,) = paper.pictures(bed_map(changed(link=""), "a4"))
     assert paper.scanned(page) == []
+
+
+def test_every_plant_has_its_number_beside_it_smaller_than_any_grade():
+    digits = [
+        (said.strip(), points)
+        for _, said, points, *_ in paper.letters(bed_map(changed(marks=()), "a4"))
+        if said.strip().isdecimal() and points < 9
+    ]
+    key = ["12"]
+    assert [number for number, _ in digits] == [*(str(n + 1) for n in range(len(PLANTS))), *key]
+    assert all(6 <= points <= 8 for _, points in digits)
+
+
+def test_a_rated_plant_keeps_its_number_so_that_paper_and_phone_can_be_compared():
+    bare, rated = (
+        paper.text(bed_map(changed(marks=marks, n_plants_stood=None, note=""), "a4")).split()
+        for marks in ((), (mark(17, 5),))
+    )
+    assert rated.count("17") == bare.count("17") == 1
+
+
+def test_plant_one_is_where_the_map_says_start():
+    assert "start" in said(MAP)
+    assert "start" not in said(changed(plants=(), marks=()))
+
+
+@pytest.mark.parametrize(("key", "ranks"), [("pct10", False), ("bp10", True), ("zeck10", True)])
+def test_a_mean_of_unequal_steps_is_called_a_mean_of_ranks(key, ranks):
+    marks = tuple(mark(number, 3, gall_scale=key) for number in (1, 4, 7))
+    found = said(changed(scale=read_scale(key, SCALES), marks=marks))
+    assert ("mean of ranks" in found) is ranks

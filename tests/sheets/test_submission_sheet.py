@@ -252,3 +252,19 @@ def test_the_longest_zone_name_is_printed_whole():
     at = datetime(2031, 8, 3, 9, 30, tzinfo=ZoneInfo("America/Argentina/ComodRivadavia"))
     parcel = dataclasses.replace(PARCEL, samples=(dataclasses.replace(FULL, lifted_at=at),))
     assert "(America/Argentina/ComodRivadavia)" in paper.flowing(submission_sheet(parcel, "a4"))
+
+
+@pytest.mark.parametrize(
+    "email",
+    [
+        "zsofia@example.org",
+        "z.koemueves-agaoglu@growers.example",
+        "n" * 24 + "@" + "n" * 20 + ".example",
+    ],
+)
+def test_an_address_for_mail_breaks_nowhere_but_before_its_at(email):
+    grower = dataclasses.replace(GROWER, email=email)
+    sheet = submission_sheet(dataclasses.replace(PARCEL, grower=grower), "a4")
+    words = paper.reader(sheet).pages[0].extract_text().split()
+    name, _, host = email.partition("@")
+    assert email in words or {name, f"@{host}"} <= set(words)
