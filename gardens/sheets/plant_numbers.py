@@ -35,11 +35,12 @@ def draw_beside(canvas: Canvas, places: Mapping[int, Point], radius: float, leas
     """
     size = max(least, min(_LARGEST, 0.7 * radius))
     every = 5 if radius < _CROWDED else 1
-    away = _DIAGONAL * (radius + 0.55 * size)
+    away = _DIAGONAL * radius + 1
     canvas.setFont(BODY, size)
     taken: list[Point] = []
     for number, (x, y) in places.items():
-        wide, here = canvas.stringWidth(str(number), BODY, size), (x + away, y + away)
+        wide = canvas.stringWidth(str(number), BODY, size)
+        here = (x + away + wide / 2, y + away + _CAP * size)
         asked = number == 1 or number % every == 0
         if asked and not any(_meet(here, other, (wide, size)) for other in taken):
             canvas.drawCentredString(here[0], here[1] - _CAP * size, str(number))
