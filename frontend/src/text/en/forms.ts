@@ -8,7 +8,7 @@ export const forms = {
   draftBack: "You had started this before. It is all here.",
   startAfresh: "Start afresh",
   needsName: "A name is missing. Anything that you will recognise will do.",
-  between: (low: string, high: string) => `This takes ${low} to ${high}.`,
+  between: (low: string, high: string) => `Between ${low} and ${high}.`,
   gone: "This one is not on this phone. It may have been removed, or has not come from the server yet.",
   feet: "feet",
   inches: "inches",
