@@ -57,7 +57,7 @@ export const bed = {
   goOn: "Go on with today's check",
   goOnNote: (n: number) => (n === 0 ? "no plant rated yet" : `${plants(n)} rated so far`),
   which: "Which planting?",
-  how: { all: "Every plant", every_kth: "Every 2nd, 3rd …", worst_looking: "The worst-looking", random: "Drawn at random" },
+  how: { all: "Every plant", every_kth: "Every few", worst_looking: "Worst-looking", random: "Drawn at random" },
   howNote: {
     all: "one after the other",
     every_kth: "you say how many",

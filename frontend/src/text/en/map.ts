@@ -12,6 +12,6 @@ export const map = {
   topEdge: "top edge of the bed",
   topEdgeLines: ["top edge", "of the bed"],
   start: "start",
-  key: "open: plant number · ring: grade",
+  key: "number: plant · ring: grade",
   turned: (long: string, wide: string) => `${long} long, ${wide} wide, drawn to scale`,
 };
