@@ -12,7 +12,7 @@ const only = (name, from, to, comment) => ({
 });
 const never = (name, from, to, comment) => ({ name, severity: "error", comment, from, to });
 
-const LENGTHS = "^src/capture/lengths\\.ts$"; // how a length is written and read
+const LENGTHS = "^src/capture/(lengths|warmth)\\.ts$"; // how a length and a warmth are written and read
 const SHAPES = "^src/db/(kinds|told)\\.ts$"; // of records, and of what is known of them
 const TABLES = "^\\.\\./fixtures/";
 const BUILT = "^virtual:engine-files$"; // written by build/engine.ts

@@ -33,6 +33,8 @@ test("values are said in words and in the garden's own measure", () => {
   expect(valueWords("reading", { ...reading, grade: 1, trace_only: true }, naming)).toBe("grade 1, a trace only");
   expect(valueWords("moisture", "dust_dry", naming)).toBe("Falls to dust");
   expect(valueWords("shape", { type: "rectangle", width_cm: 122, length_cm: 244 }, us)).toBe("4 ft × 8 ft");
+  expect(valueWords("soil_temperature_celsius", 24.5, naming)).toBe("24.5 °C");
+  expect(valueWords("soil_temperature_celsius", 24.5, us)).toBe("76.1 °F");
   expect(valueWords("depth", { from_cm: 5, to_cm: 25 }, naming)).toBe("5 cm to 25 cm deep");
   expect(valueWords("tests_wanted", ["species_id", "egg_count"], naming)).toBe("Tell the species, Count eggs");
   expect(valueWords("parcel", { sent_on: "2031-05-03", arrived_on: null }, naming)).toBe("sent 3 May 2031");

@@ -1,7 +1,8 @@
-/** Words of "Still on this phone". */
+/** Words of the screen about this phone and what still waits on it. */
 export const phoneText = {
-  title: "Still on this phone",
-  nothing: "Everything has reached the server.",
+  title: "This phone",
+  stillHere: "Still on this phone",
+  nothing: "Nothing waits: everything has reached the server.",
   nothingEver: "Nothing waits. What you save shows up here until the server has it.",
   nItems: (n: number) => (n === 1 ? "1 entry waits for the server" : `${n} entries wait for the server`),
   nPhotos: (n: number) => (n === 1 ? "1 photo waits" : `${n} photos wait`),
@@ -13,6 +14,7 @@ export const phoneText = {
   signInToSend: "Sign in to send",
   saveAll: "Save all to a file",
   saveAllHint: "One file with all that waits and its photos, to keep or to hand over.",
+  saveNoneHint: "Nothing waits: the file would hold no entries.",
   saved: "The file is made. Look in your downloads.",
   notSaved: "The file could not be made. Nothing is lost; free some room and press again.",
   parked: "Put aside by the server",

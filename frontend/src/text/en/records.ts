@@ -1,5 +1,6 @@
 /** Says a stored record in words: which one it is, what its fields are called, what their values mean. */
 import { lengthWords, type Units } from "../../capture/lengths.ts";
+import { shownWarmth } from "../../capture/warmth.ts";
 import { hourIn } from "../zone.ts";
 import { clock, dayWords, today } from "../when.ts";
 import { sampleText } from "./samples.ts";
@@ -175,7 +176,7 @@ export function valueWords(field: string, value: unknown, naming: Naming): strin
 
 function numberWords(field: string, value: number, naming: Naming): string {
   if (field.endsWith("_cm")) return lengthWords(value, naming.units);
-  if (field.endsWith("_celsius")) return `${value} °C`;
+  if (field.endsWith("_celsius")) return `${shownWarmth(value, naming.units)} ${naming.units === "us" ? "°F" : "°C"}`;
   return field.endsWith("_pct") ? `${value} %` : String(value);
 }
 
