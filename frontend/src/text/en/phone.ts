@@ -14,7 +14,7 @@ export const phoneText = {
   signInToSend: "Sign in to send",
   saveAll: "Save all to a file",
   saveAllHint: "One file with all that waits and its photos, to keep or to hand over.",
-  saveNoneHint: "Nothing waits: the file would hold no entries.",
+  saveNoneHint: "The file would hold no entries now.",
   saved: "The file is made. Look in your downloads.",
   notSaved: "The file could not be made. Nothing is lost; free some room and press again.",
   parked: "Put aside by the server",
