@@ -55,7 +55,9 @@ def final_density_one_generation(
     """
     _above_zero(multiplication=multiplication, ceiling=ceiling)
     _not_negative(initial_density=initial_density)
-    return -ceiling * math.expm1(-multiplication * initial_density / ceiling)
+    unhindered = multiplication * initial_density
+    # Rounding of the very smallest numbers would lift the curve above its own tangent.
+    return min(unhindered, -ceiling * math.expm1(-unhindered / ceiling))
 
 
 def final_density_season(initial_density: float, multiplication: float, ceiling: float) -> float:
@@ -95,7 +97,9 @@ def final_density_season(initial_density: float, multiplication: float, ceiling:
     """
     _above_zero(multiplication=multiplication, ceiling=ceiling)
     _not_negative(initial_density=initial_density)
-    return ceiling * initial_density / (initial_density + ceiling / multiplication)
+    unhindered = multiplication * initial_density
+    # The same fraction, divided by a: this way round it stays below a Pi at any size.
+    return unhindered / (1 + unhindered / ceiling)
 
 
 def final_density_logistic(

@@ -1,7 +1,7 @@
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from gardens.domain.damage import (
@@ -72,6 +72,8 @@ def test_peanut_has_curves_for_two_species_only():
 
 
 @given(densities, st.floats(1, 1e3), above_zero)
+@example(5e-324, 1.0, 1.6)
+@example(5e-324, 1.0, 0.6)
 def test_no_model_passes_its_ceiling(density, multiplication, ceiling):
     for model in (final_density_one_generation, final_density_season):
         found = model(density, multiplication, ceiling)
