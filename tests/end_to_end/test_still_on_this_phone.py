@@ -18,7 +18,7 @@ def rename_without_a_signal(server, phone):
 def test_it_says_when_everything_has_reached_the_server(phone):
     phone.open("/phone")
     main = phone.page.get_by_role("main")
-    expect(main).to_contain_text("Everything has reached the server")
+    expect(main).to_contain_text("everything has reached the server")
 
 
 def test_it_lists_what_was_entered_without_a_signal(server, phone):
@@ -26,6 +26,7 @@ def test_it_lists_what_was_entered_without_a_signal(server, phone):
     phone.open("/phone")
 
     main = phone.page.get_by_role("main")
+    expect(main.get_by_role("heading", name="Still on this phone")).to_be_visible()
     expect(main).to_contain_text("1 entry waits for the server")
     expect(main).to_contain_text("Bed by the white wall")
     expect(phone.chip).to_contain_text("1 to send")
@@ -64,5 +65,5 @@ def test_the_list_empties_when_the_server_is_back(server, phone):
     server.start()
     phone.open("/phone")
 
-    expect(phone.page.get_by_role("main")).to_contain_text("Everything has reached the server")
+    expect(phone.page.get_by_role("main")).to_contain_text("everything has reached the server")
     assert ("Bed by the white wall",) in server.ask("select name from gardens_bed")
