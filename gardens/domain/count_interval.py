@@ -138,7 +138,8 @@ def expected_count_interval(counted: int, k: float | None = None) -> Interval:
 
     Notes
     -----
-    Both tails are put to 2.5 %; for Poisson that is Garwood's interval.
+    Both tails are put to 2.5 %; for Poisson that is Garwood's interval. Clumping widens it;
+    only at one counted does the low end rise as well.
 
     References
     ----------

@@ -1,5 +1,5 @@
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from scipy.stats import chi2, gamma, nbinom, poisson
 
@@ -56,10 +56,23 @@ def test_both_tails_of_a_clumped_interval_hold_a_fortieth(y, k):
 
 @settings(deadline=None)
 @given(counted, clumping)
+@example(1, 1.0)
 def test_an_interval_holds_its_count_and_clumping_widens_it(y, k):
     low, high = expected_count_interval(y, k)
     plain_low, plain_high = expected_count_interval(y)
-    assert low <= plain_low <= y <= plain_high <= high
+    assert low <= y <= plain_high <= high and plain_low <= y
+    assert high - low >= plain_high - plain_low
+    assert low <= plain_low or y == 1
+
+
+@settings(deadline=None)
+@given(clumping)
+def test_at_one_counted_clumping_lifts_the_low_end_too(k):
+    # Only a count of none lies below one, and it comes more often where they are clumped:
+    # (1 + m / k)^-k = 0.975 needs a higher m than exp(-m) = 0.975.
+    low, _ = expected_count_interval(1, k)
+    assert low == pytest.approx(k * (0.975 ** (-1 / k) - 1), rel=1e-6)
+    assert low > expected_count_interval(1)[0]
 
 
 def test_density_is_the_count_over_what_was_examined():
