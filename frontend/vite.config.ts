@@ -12,6 +12,7 @@ export default defineConfig({
   resolve: { alias: { $tables: here("../fixtures") } },
   worker: { format: "es" },
   server: { fs: { allow: [".."] } },
-  test: { include: ["tests/**/*.test.ts"], setupFiles: ["tests/cast/browser.ts"], env: { TZ: "UTC" } },
+  // Waiting is not what these tests measure: a busy machine may take a while, a hang still ends.
+  test: { testTimeout: 60_000, hookTimeout: 60_000, include: ["tests/**/*.test.ts"], setupFiles: ["tests/cast/browser.ts"], env: { TZ: "UTC" } },
   build: { outDir: "../webbuild", emptyOutDir: true, modulePreload: { polyfill: false } },
 });
