@@ -1,6 +1,6 @@
-"""The shape of a briefing, for ``openapi.yaml``.
+"""The shapes of a briefing and of an answer, for ``openapi.yaml``.
 
-Not for its values: those are made by ``gardens.domain.briefing``.
+Not for its values: those are made by ``gardens.domain``.
 """
 
 from rest_framework import serializers as s
@@ -18,8 +18,7 @@ class AssumptionSerializer(s.Serializer):
     meaning = s.CharField()
 
 
-class LineSerializer(s.Serializer):
-    about = s.ChoiceField(["roots", "pattern", "species", "sample", "next", "watch"])
+class SaidSerializer(s.Serializer):
     code = s.CharField()
     words = s.CharField()
     how_sure = s.CharField()
@@ -28,6 +27,10 @@ class LineSerializer(s.Serializer):
     by = s.DateField(allow_null=True)
     sources = s.ListField(child=s.CharField(), help_text="keys of the references")
     assumptions = AssumptionSerializer(many=True)
+
+
+class LineSerializer(SaidSerializer):
+    about = s.ChoiceField(["roots", "pattern", "species", "sample", "next", "watch"])
 
 
 class ShareSerializer(s.Serializer):
@@ -127,3 +130,37 @@ class BriefingSerializer(s.Serializer):
 class BriefedSerializer(s.Serializer):
     head = s.CharField()
     briefing = BriefingSerializer()
+
+
+class WrongSerializer(s.Serializer):
+    field = s.CharField(allow_blank=True, help_text="the box it is about; empty for all of them")
+    words = s.CharField()
+
+
+class CellSerializer(s.Serializer):
+    label = s.CharField()
+    words = s.CharField()
+
+
+class RowSerializer(s.Serializer):
+    name = s.CharField()
+    cells = CellSerializer(many=True)
+    sources = s.ListField(child=s.CharField(), help_text="keys of the references")
+    caution = s.BooleanField()
+
+
+class PlacesSerializer(s.Serializer):
+    bed = s.UUIDField()
+    points_cm = s.ListField(child=s.ListField(child=s.IntegerField()), help_text="x and y of each")
+
+
+class AnsweredLineSerializer(SaidSerializer):
+    about = s.CharField()
+
+
+class AnswerSerializer(s.Serializer):
+    question = s.CharField()
+    wrong = WrongSerializer(many=True)
+    lines = AnsweredLineSerializer(many=True)
+    rows = RowSerializer(many=True)
+    places = PlacesSerializer(allow_null=True)

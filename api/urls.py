@@ -3,6 +3,7 @@
 from django.urls import include, path, re_path
 
 from api.views.account import Login, Logout, Me, Meta, Pair, Pairings
+from api.views.answers import Answers
 from api.views.app import app_page, no_such_address
 from api.views.blobs import Photo
 from api.views.briefing import Briefing
@@ -16,6 +17,7 @@ garden_urls = [
     path("push", Push.as_view()),
     path("pull", Pull.as_view()),
     path("briefing", Briefing.as_view()),
+    path("answers/<slug:question>", Answers.as_view()),
     re_path(r"^blobs/(?P<sha256>[0-9a-f]{64})$", Photo.as_view()),
     path("sheets/submission.pdf", SubmissionSheet.as_view()),
     path("sheets/bed-map.pdf", BedMapSheet.as_view()),

@@ -22,12 +22,12 @@ class Briefing(APIView):
     @answers(BriefedSerializer, 400, 401, 404, query=("today",))
     def get(self, request: Request, garden: UUID) -> Response:
         # The mark is read first: a change that lands meanwhile is in the answer, never missed.
-        found, today = own_garden(request, garden), _day_asked(request)
+        found, today = own_garden(request, garden), day_asked(request)
         answer = {"head": found.mark, "briefing": brief(found, today)}
         return Response(answer, headers={"Cache-Control": "private, no-cache"})
 
 
-def _day_asked(request: Request) -> str:
+def day_asked(request: Request) -> str:
     """Return the day asked for; the server's own, in UTC, when none is."""
     asked = request.query_params.get("today")
     if asked is None:

@@ -13,10 +13,11 @@ from gardens.selectors.tables import all_tables
 
 def brief(garden: Garden, today: str) -> dict[str, Any]:
     """Return the briefing of a garden for a day, ``YYYY-MM-DD``."""
-    return briefing(_records(garden), all_tables(), today)
+    return briefing(told_records(garden), all_tables(), today)
 
 
-def _records(garden: Garden) -> list[dict[str, Any]]:
+def told_records(garden: Garden) -> list[dict[str, Any]]:
+    """Return every record the core reads, as it travels."""
     return [
         {"id": str(one.id), "kind": kind, "deleted": one.deleted, "doc": one.doc}
         for kind in KINDS_READ

@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping
 from datetime import datetime
 from typing import Any, Literal
 
+from gardens.domain.asked import ask
 from gardens.domain.briefing import briefing
 from gardens.domain.errors import DomainError
 from gardens.sheets import gather_check, gather_parcel
@@ -26,9 +27,10 @@ def answer(name: str, args: Arguments, tables: Tables) -> object:
     Parameters
     ----------
     name : str
-        ``"briefing"``, ``"submission_sheet"``, ``"bed_map"`` or ``"rating_form"``.
+        ``"briefing"``, ``"ask"``, ``"submission_sheet"``, ``"bed_map"`` or ``"rating_form"``.
     args : Mapping
-        ``records`` (as they travel) and what the question needs: ``today``; ``samples``, ``now``
+        ``records`` (as they travel) and what the question needs: ``today``;
+        ``question``, ``typed`` and ``today``; ``samples``, ``now``
         and ``origin``; ``root_check`` and ``origin``; ``planting`` and ``scale``; for every
         sheet ``paper``.
     tables : Mapping
@@ -37,7 +39,7 @@ def answer(name: str, args: Arguments, tables: Tables) -> object:
     Returns
     -------
     object
-        The bytes of a PDF, or the briefing as JSON holds it.
+        The bytes of a PDF, or the briefing or an answer as JSON holds it.
 
     Raises
     ------
@@ -55,6 +57,10 @@ def answer(name: str, args: Arguments, tables: Tables) -> object:
 
 def _briefing(args: Arguments, tables: Tables) -> object:
     return briefing(args["records"], tables, args["today"])
+
+
+def _ask(args: Arguments, tables: Tables) -> object:
+    return ask(args["question"], args["typed"], args["records"], tables, args["today"])
 
 
 def _submission_sheet(args: Arguments, tables: Tables) -> bytes:
@@ -84,6 +90,7 @@ def _paper(args: Arguments) -> Paper:
 
 QUESTIONS: Mapping[str, Callable[[Arguments, Tables], object]] = {
     "briefing": _briefing,
+    "ask": _ask,
     "submission_sheet": _submission_sheet,
     "bed_map": _bed_map,
     "rating_form": _rating_form,

@@ -1,4 +1,4 @@
-/** The briefing as it travels: what the Python core says of a garden. The screens show it and add nothing to it. */
+/** What the Python core says, as it travels: the briefing and answers. The screens show it and add nothing to it. */
 export interface Reason {
   words: string;
   sources: string[];
@@ -9,8 +9,7 @@ export interface Assumption {
   unit: string;
   meaning: string;
 }
-export interface Line {
-  about: "roots" | "pattern" | "species" | "sample" | "next" | "watch";
+export interface Said {
   code: string;
   words: string;
   how_sure: string;
@@ -19,6 +18,9 @@ export interface Line {
   by: string | null;
   sources: string[];
   assumptions: Assumption[];
+}
+export interface Line extends Said {
+  about: "roots" | "pattern" | "species" | "sample" | "next" | "watch";
 }
 
 export interface Roots {
@@ -74,4 +76,13 @@ export interface Briefing {
 export interface Missing {
   kind: string;
   n: number;
+}
+
+/** The answer to one question. With anything in `wrong`, the rest is empty. */
+export interface Answer {
+  question: string;
+  wrong: { field: string; words: string }[];
+  lines: Said[];
+  rows: { name: string; cells: { label: string; words: string }[]; sources: string[]; caution: boolean }[];
+  places: { bed: string; points_cm: number[][] } | null;
 }

@@ -21,6 +21,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/gardens/{garden}/answers/{question}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description What was typed stands in the query string, by the names of the question's boxes. */
+        get: operations["gardens_answers_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/gardens/{garden}/blobs/{sha256}": {
         parameters: {
             query?: never;
@@ -254,6 +271,26 @@ export interface components {
             id: string;
             username: string;
         };
+        Answer: {
+            question: string;
+            wrong: components["schemas"]["Wrong"][];
+            lines: components["schemas"]["AnsweredLine"][];
+            rows: components["schemas"]["Row"][];
+            places: components["schemas"]["Places"] | null;
+        };
+        AnsweredLine: {
+            code: string;
+            words: string;
+            how_sure: string;
+            because: components["schemas"]["Reason"][];
+            settle: string[];
+            /** Format: date */
+            by: string | null;
+            /** @description keys of the references */
+            sources: string[];
+            assumptions: components["schemas"]["Assumption"][];
+            about: string;
+        };
         Assumption: {
             key: string;
             /** Format: double */
@@ -294,6 +331,10 @@ export interface components {
             beds: components["schemas"]["BedBriefed"][];
             lines: components["schemas"]["Line"][];
         };
+        Cell: {
+            label: string;
+            words: string;
+        };
         Consistent: {
             species: string;
             because: string[];
@@ -324,7 +365,6 @@ export interface components {
             blob: number;
         };
         Line: {
-            about: components["schemas"]["AboutEnum"];
             code: string;
             words: string;
             how_sure: string;
@@ -335,6 +375,7 @@ export interface components {
             /** @description keys of the references */
             sources: string[];
             assumptions: components["schemas"]["Assumption"][];
+            about: components["schemas"]["AboutEnum"];
         };
         Login: {
             username: string;
@@ -394,6 +435,12 @@ export interface components {
         Pattern: {
             code: string;
             p_band: string;
+        };
+        Places: {
+            /** Format: uuid */
+            bed: string;
+            /** @description x and y of each */
+            points_cm: number[][];
         };
         Problem: {
             type: string;
@@ -495,6 +542,13 @@ export interface components {
             more_to_dig: components["schemas"]["MoreToDig"] | null;
             reading_twice: number;
         };
+        Row: {
+            name: string;
+            cells: components["schemas"]["Cell"][];
+            /** @description keys of the references */
+            sources: string[];
+            caution: boolean;
+        };
         SchemaSpan: {
             current: number;
             push_min: number;
@@ -535,6 +589,11 @@ export interface components {
             gate: components["schemas"]["GateEnum"];
             pattern: components["schemas"]["Pattern"] | null;
         };
+        Wrong: {
+            /** @description the box it is about; empty for all of them */
+            field: string;
+            words: string;
+        };
     };
     responses: never;
     parameters: never;
@@ -562,6 +621,54 @@ export interface operations {
                 };
             };
             401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_answers_retrieve: {
+        parameters: {
+            query?: {
+                today?: string;
+            };
+            header?: never;
+            path: {
+                garden: string;
+                question: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Answer"];
+                };
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };
