@@ -14,6 +14,7 @@ const never = (name, from, to, comment) => ({ name, severity: "error", comment, 
 
 const LENGTHS = "^src/capture/(lengths|warmth)\\.ts$"; // how a length and a warmth are written and read
 const SHAPES = "^src/db/(kinds|told)\\.ts$"; // of records, and of what is known of them
+const CLOCK = "^src/text/zone\\.ts$"; // hours and days on a garden's clock
 const TABLES = "^\\.\\./fixtures/";
 const BUILT = "^virtual:engine-files$"; // written by build/engine.ts
 const BESIDE_CODE = "\\.(css|svg|json|woff2)$";
@@ -26,7 +27,7 @@ module.exports = {
 
     never("only-db-knows-dexie", { path: "^src", pathNot: "^src/db/" }, { path: "node_modules/dexie" },
       "The phone's database has one door."),
-    only("db-stands-alone", "^src/db/", ["^src/db/", "^src/capture/", TABLES],
+    only("db-stands-alone", "^src/db/", ["^src/db/", "^src/capture/", CLOCK, TABLES],
       "Saving never waits for the network or a screen, so db cannot even name them."),
     only("capture-stands-alone", "^src/capture/", ["^src/capture/", "^src/db/kinds\\.ts$", TABLES],
       "Taking a reading knows neither storage nor network; it may know the shape of a record."),

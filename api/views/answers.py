@@ -20,7 +20,8 @@ class Answers(APIView):
 
     @answers(AnswerSerializer, 400, 401, 404, query=("today",))
     def get(self, request: Request, garden: UUID, question: str) -> Response:
-        found, today = own_garden(request, garden), day_asked(request)
+        found = own_garden(request, garden)
+        today = day_asked(request, found)
         typed = {name: text for name, text in request.query_params.items() if name != "today"}
         try:
             told = answer(found, question, typed, today)

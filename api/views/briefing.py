@@ -1,6 +1,5 @@
 """What is known of a garden: one answer for one day."""
 
-from datetime import date
 from uuid import UUID
 
 from django.utils import timezone
@@ -13,7 +12,9 @@ from api.errors import Problem
 from api.views.describe import answers
 from api.views.sync import own_garden
 from gardens.domain.fields import Refusal, day
+from gardens.models import Garden
 from gardens.selectors.briefing import brief
+from gardens.selectors.gardens import today_in
 
 
 class Briefing(APIView):
@@ -22,16 +23,17 @@ class Briefing(APIView):
     @answers(BriefedSerializer, 400, 401, 404, query=("today",))
     def get(self, request: Request, garden: UUID) -> Response:
         # The mark is read first: a change that lands meanwhile is in the answer, never missed.
-        found, today = own_garden(request, garden), day_asked(request)
+        found = own_garden(request, garden)
+        today = day_asked(request, found)
         answer = {"head": found.mark, "briefing": brief(found, today)}
         return Response(answer, headers={"Cache-Control": "private, no-cache"})
 
 
-def day_asked(request: Request) -> str:
-    """Return the day asked for; the server's own, in UTC, when none is."""
+def day_asked(request: Request, garden: Garden) -> str:
+    """Return the day asked for; the one on the garden's clock when none is."""
     asked = request.query_params.get("today")
     if asked is None:
-        return date.isoformat(timezone.now().date())
+        return today_in(garden, timezone.now())
     try:
         return str(day(asked))
     except Refusal:

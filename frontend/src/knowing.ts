@@ -1,10 +1,10 @@
 /** What a screen shows of the briefing: the last one at once; while no server answers, what this phone works out itself. */
 import { get, readable, type Readable } from "svelte/store";
 import { keepBriefing, type Last, lastBriefing, standing } from "./db/briefing.ts";
+import { followToday, todayOf } from "./db/day.ts";
 import { recordsOf } from "./db/records.ts";
 import type { Briefing } from "./db/told.ts";
 import { line } from "./sync/status.ts";
-import { today } from "./text/when.ts";
 
 /** `working`: being worked out here. `absent`, `cannot`: this phone cannot yet, or cannot at all. */
 export interface Known {
@@ -18,11 +18,12 @@ const REST_MS = 1_500;
 export function known(garden: string): Readable<Known> {
   return readable<Known>({ last: undefined, here: "" }, (set) => {
     let now: Known = { last: undefined, here: "" };
+    let today: string | undefined;
     let timer: ReturnType<typeof setTimeout> | undefined;
     const tell = (more: Partial<Known>) => set((now = { ...now, ...more }));
     const soon = () => {
       clearTimeout(timer);
-      if (now.here !== "working" && isCutOff() && isLacking(now.last)) timer = setTimeout(() => void work(), REST_MS);
+      if (now.here !== "working" && isCutOff() && isLacking(now.last, today)) timer = setTimeout(() => void work(), REST_MS);
     };
     const work = async () => {
       tell({ here: "working" });
@@ -32,10 +33,15 @@ export function known(garden: string): Readable<Known> {
       tell({ last });
       soon();
     });
+    const stopToday = followToday(garden).subscribe((day) => {
+      today = day;
+      soon();
+    });
     const stopLine = line.subscribe(soon);
     return () => {
       clearTimeout(timer);
       stopLast();
+      stopToday();
       stopLine();
     };
   });
@@ -45,8 +51,9 @@ function isCutOff(): boolean {
   return ["nosignal", "signin", "trouble"].includes(get(line).state);
 }
 
-function isLacking(last: Known["last"]): boolean {
-  return last === null || (last !== undefined && (last.missing > 0 || last.briefing.today !== today()));
+function isLacking(last: Known["last"], today: string | undefined): boolean {
+  if (!last || today === undefined) return last === null;
+  return last.missing > 0 || last.briefing.today !== today;
 }
 
 const running = new Map<string, Promise<Known["here"]>>();
@@ -66,7 +73,7 @@ async function askEngine(garden: string): Promise<Known["here"]> {
     if (state === "cannot") return "cannot";
     if (state === "absent" || state === "fetching") return "absent";
     const from = await standing(garden);
-    const briefing = await ask<Briefing>("briefing", { records: await recordsOf(garden), today: today() });
+    const briefing = await ask<Briefing>("briefing", { records: await recordsOf(garden), today: await todayOf(garden) });
     await keepBriefing(garden, { ...from, here: true, briefing });
     return "";
   } catch {

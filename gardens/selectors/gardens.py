@@ -1,16 +1,24 @@
 """Which gardens an account may see; every other read starts here."""
 
+from datetime import datetime
 from typing import Any
 from uuid import UUID
 
 from django.db.models import QuerySet
 
+from gardens.domain.clock import zone_of
 from gardens.models import Garden, GardenDetails
 
 
 def visible_to(account: Any) -> QuerySet[Garden]:
     """Return the gardens the account may see: those it owns."""
     return Garden.objects.filter(owner_id=account.pk)
+
+
+def today_in(garden: Garden, now: datetime) -> str:
+    """Return the day on the garden's clock, ``YYYY-MM-DD``."""
+    own = GardenDetails.objects.filter(garden=garden).values_list("time_zone", flat=True).first()
+    return now.astimezone(zone_of(own or "UTC")).date().isoformat()
 
 
 def list_gardens(account: Any) -> list[dict[str, Any]]:

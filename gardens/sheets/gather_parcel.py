@@ -7,8 +7,8 @@ Not for deciding who may see a garden: whoever brings the records has done that.
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, datetime
 from typing import Any
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
+from gardens.domain.clock import hour_there, zone_of
 from gardens.domain.crop_history import CropHistory, crop_history, read_crop
 from gardens.domain.errors import DomainError
 from gardens.sheets.shelf import Doc, Shelf, places_of, units_of
@@ -68,8 +68,8 @@ def gather_submission(
 def _sample(shelf: Shelf, each: str, origin: str, now: datetime) -> Sample:
     doc = shelf.asked("soil_sample", each, "samples")
     bed = shelf.needed("bed", doc["bed"], sample=doc["code"])
-    zone = _zone(shelf.garden()["time_zone"])
-    lifted_at = doc["lifted_at"] and datetime.fromisoformat(doc["lifted_at"]).astimezone(zone)
+    zone = zone_of(shelf.garden()["time_zone"])
+    lifted_at = doc["lifted_at"] and hour_there(zone, doc["lifted_at"])
     return Sample(
         code=doc["code"],
         link=f"{origin}/samples/{each}",
@@ -118,11 +118,3 @@ def _day(text: str | None) -> date | None:
 def _celsius(typed: float | None) -> float | None:
     # JSON on the phone writes 18.0 as 18; both have to print the same.
     return None if typed is None else float(typed)
-
-
-def _zone(name: str) -> ZoneInfo:
-    try:
-        return ZoneInfo(name)
-    except (ZoneInfoNotFoundError, ValueError, OSError):
-        # A phone may send any text here; a sheet in UTC is better than none.
-        return ZoneInfo("UTC")

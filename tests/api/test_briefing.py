@@ -1,4 +1,6 @@
 import json
+from datetime import datetime
+from zoneinfo import ZoneInfo
 
 import pytest
 
@@ -44,10 +46,15 @@ def test_what_was_deleted_is_not_told(phone, dug):
     assert [line["code"] for line in brief(phone).json()["briefing"]["lines"]] == []
 
 
-def test_without_a_day_the_servers_day_is_meant(phone, dug):
-    answer = phone.get(phone.path("briefing"))
-    assert answer.status_code == 200
-    assert len(answer.json()["briefing"]["today"]) == 10
+@pytest.mark.parametrize("time_zone", ["Pacific/Kiritimati", "UTC", "Pacific/Pago_Pago"])
+def test_without_a_day_the_one_on_the_gardens_clock_is_meant(phone, dug, time_zone):
+    phone.push(item("patch", "garden", phone.garden, base=9, time_zone=time_zone))
+    before, told, after = (
+        datetime.now(ZoneInfo(time_zone)).date().isoformat(),
+        phone.get(phone.path("briefing")).json()["briefing"]["today"],
+        datetime.now(ZoneInfo(time_zone)).date().isoformat(),
+    )
+    assert before <= told <= after
 
 
 @pytest.mark.parametrize("today", ["", "tomorrow", "2031-02-30", "20310701", "1803-01-01"])

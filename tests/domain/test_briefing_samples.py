@@ -82,3 +82,20 @@ def test_a_bag_that_arrived_is_graded_for_a_while():
 def test_a_bag_lifted_tomorrow_by_a_wrong_clock_is_no_error():
     ahead = sample(lifted_at="2032-08-06T09:00:00.000Z")
     assert "0 days ago" in told("sample_unsent", ahead, lab())["words"]
+
+
+@pytest.mark.parametrize(
+    ("time_zone", "lifted_on", "ago"),
+    [
+        # 14 hours ahead of UTC and 11 behind, all year (IANA time zone database, from memory).
+        ("Pacific/Kiritimati", "6 August", "1 day ago"),
+        ("UTC", "5 August", "2 days ago"),
+        ("Pacific/Pago_Pago", "4 August", "3 days ago"),
+        ("Nowhere/Land", "5 August", "2 days ago"),
+    ],
+)
+def test_a_bag_was_lifted_on_the_day_of_the_gardens_clock(time_zone, lifted_on, ago):
+    one = sample(lifted_at="2031-08-05T10:30:00.000Z", lab_profile=None)
+    own = record("garden", id_of(1, 0x6A), name="Long Acre", time_zone=time_zone)
+    words = told("sample_unsent_no_day", one, own)["words"]
+    assert (lifted_on in words, ago in words) == (True, True), words

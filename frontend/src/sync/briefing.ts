@@ -1,6 +1,7 @@
 /** Asks the server what is known of the garden: after a round that changed its history, and on a new day. */
 import { get } from "svelte/store";
 import { keepBriefing, keptBriefing } from "../db/briefing";
+import { todayOf } from "../db/day";
 import { progressOf } from "../db/feed";
 import { house, stayIn } from "../db/house";
 import { currentGarden } from "../db/read";
@@ -31,18 +32,13 @@ export async function freshen(): Promise<void> {
   const garden = get(currentGarden);
   const db = get(house);
   if (!garden || !db) return;
-  const day = dayHere();
+  const day = await todayOf(garden);
   const { high } = await progressOf(db, garden);
   if (high === null || (await isFresh(garden, high, day))) return;
   const { head, briefing } = await getJson<Briefed>(`/gardens/${garden}/briefing?today=${day}`);
   const plain: Briefing = briefing;
   stayIn(db);
   await keepBriefing(garden, { head, own: [], here: false, briefing: plain });
-}
-
-/** Today on this phone, YYYY-MM-DD: the server may be in another zone. */
-export function dayHere(now = new Date()): string {
-  return now.toLocaleDateString("sv-SE");
 }
 
 async function isFresh(garden: string, high: string, day: string): Promise<boolean> {

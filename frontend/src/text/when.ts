@@ -1,27 +1,28 @@
 // Days and moments in words a grower uses. No sum here is more than counting days.
 const DAY_MS = 86_400_000;
 
-/** Today's day on this phone, YYYY-MM-DD. */
-export function today(now: Date = new Date()): string {
-  const two = (n: number) => String(n).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-}
-
 function counted(n: number, one: string, many: string): string {
   return n === 1 ? `1 ${one} ago` : `${n} ${many} ago`;
 }
 
-/** How long ago a day was: "today", "5 days ago", "3 weeks ago", "2 years ago". */
-export function age(day: string, now: string = today()): string {
-  const days = Math.round((Date.parse(now) - Date.parse(day)) / DAY_MS);
+/** How long before `today` a day was: "today", "5 days ago", "3 weeks ago", "2 years ago". */
+export function age(day: string, today: string): string {
+  const days = Math.round((Date.parse(today) - Date.parse(day)) / DAY_MS);
   if (Number.isNaN(days)) return day;
   if (days < 0) return `on ${dayWords(day)}`;
   if (days === 0) return "today";
   if (days === 1) return "yesterday";
   if (days < 14) return counted(days, "day", "days");
-  if (days < 60) return counted(Math.floor(days / 7), "week", "weeks");
-  if (days < 730) return counted(Math.floor(days / 30.44), "month", "months");
-  return counted(Math.floor(days / 365.25), "year", "years");
+  const months = wholeMonths(day, today);
+  if (months < 2) return counted(Math.floor(days / 7), "week", "weeks");
+  return months < 24 ? counted(months, "month", "months") : counted(Math.floor(months / 12), "year", "years");
+}
+
+/** By the calendar: from 31 January to 28 February is none yet. */
+function wholeMonths(from: string, to: string): number {
+  const [a, b] = [new Date(from), new Date(to)];
+  const months = (b.getUTCFullYear() - a.getUTCFullYear()) * 12 + b.getUTCMonth() - a.getUTCMonth();
+  return b.getUTCDate() < a.getUTCDate() ? months - 1 : months;
 }
 
 /** A day as people write it: "14 Jun 2026". */

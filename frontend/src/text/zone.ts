@@ -24,7 +24,22 @@ export function hourIn(zone: string, moment: string | null): string {
   return `${year!.padStart(4, "0")}-${month}-${day}T${hour}:${minute}`;
 }
 
+/** The day on the zone's clock at a moment: "2031-08-03". */
 export const dayIn = (zone: string, moment: string): string => hourIn(zone, moment).slice(0, 10);
+
+export const todayIn = (zone: string, now: Date = new Date()): string => dayIn(zone, now.toISOString());
+
+/** Whether two zones' clocks show the same hour now, in January and in July: then no day and no hour differs between them. */
+export function sameClock(zone: string, other: string, now: Date = new Date()): boolean {
+  const moments = [now, ...[0, 6].map((month) => new Date(Date.UTC(now.getUTCFullYear(), month, 1)))].map((at) => at.toISOString());
+  return moments.every((moment) => hourIn(zone, moment) === hourIn(other, moment));
+}
+
+/** Every zone this browser can name, or none when it cannot list them. */
+export const zoneNames = (): string[] => Intl.supportedValuesOf?.("timeZone") ?? [];
+
+/** As a person reads it: "America/New York". */
+export const zoneWords = (zone: string): string => zone.replaceAll("_", " ");
 
 /** The moment at which the zone's clock shows an hour: "2031-08-03T07:30:00Z"; null when it is no hour. */
 export function momentOf(zone: string, hour: string): string | null {

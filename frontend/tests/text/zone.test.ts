@@ -1,6 +1,6 @@
 import fc from "fast-check";
-import { expect, test } from "vitest";
-import { dayIn, hourIn, knownZone, momentOf } from "../../src/text/zone.ts";
+import { expect, test, vi } from "vitest";
+import { dayIn, hourIn, knownZone, momentOf, sameClock, todayIn } from "../../src/text/zone.ts";
 
 // Offsets as the IANA time zone database has them for these days (from memory): Kolkata +05:30 all year, New York −04:00 in summer and
 // −05:00 in winter, Paris +02:00 in summer and +01:00 in winter, Kiritimati +14:00.
@@ -41,4 +41,24 @@ test("no hour stays no hour, and a zone nobody knows is UTC as on the printed sh
   expect(momentOf("UTC", "")).toBeNull();
   expect(knownZone("Nowhere/Land")).toBe("UTC");
   expect(hourIn("Nowhere/Land", "2026-07-01T04:00:00Z")).toBe("2026-07-01T04:00");
+});
+
+test("at one moment it is three different days around the date line, whatever the phone's own zone", () => {
+  // Kiritimati is 14 hours ahead of UTC, Pago Pago 11 behind, all year (IANA time zone database, from memory).
+  const now = new Date("2026-07-01T10:30:00Z");
+  for (const phone of ["Pacific/Kiritimati", "Pacific/Pago_Pago", "UTC"]) {
+    vi.stubEnv("TZ", phone);
+    const days = ["Pacific/Kiritimati", "UTC", "Pacific/Pago_Pago"].map((zone) => todayIn(zone, now));
+    expect(days).toEqual(["2026-07-02", "2026-07-01", "2026-06-30"]);
+  }
+  vi.unstubAllEnvs();
+});
+
+test.each([
+  ["Europe/Paris", "Europe/Berlin", true],
+  ["Europe/Paris", "Europe/London", false],
+  ["Australia/Sydney", "Australia/Brisbane", false], // alike in July, an hour apart in January (from memory)
+  ["UTC", "Nowhere/Land", true],
+])("whether %s and %s show one hour all year", (zone, other, same) => {
+  expect(sameClock(zone, other, new Date("2026-07-20T10:00:00Z"))).toBe(same);
 });

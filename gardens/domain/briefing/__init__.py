@@ -15,6 +15,7 @@ from gardens.domain.briefing.roots import Seen, look, newest, roots_values
 from gardens.domain.briefing.roots_lines import roots_lines
 from gardens.domain.briefing.samples import sample_lines
 from gardens.domain.briefing.where import surface_values, where, where_lines
+from gardens.domain.clock import zone_of
 
 __all__ = ["briefing"]
 
@@ -34,7 +35,7 @@ def briefing(
     tables : Mapping
         Content of every table of ``fixtures`` by the stem of its name.
     today : str
-        The day, ``YYYY-MM-DD``.
+        The day on the garden's clock, ``YYYY-MM-DD``.
 
     Returns
     -------
@@ -74,7 +75,7 @@ def _bed(bed: Bed, garden: Gathered, today: date, teller: Teller) -> dict[str, o
         "planting": standing.id if standing else None,
         "crop": standing.doc["crop"] if standing else None,
         **known,
-        "lines": [*lines, *sample_lines(bed.samples, garden.labs, today, teller)],
+        "lines": [*lines, *_of_samples(bed, garden, today, teller)],
     }
 
 
@@ -93,6 +94,10 @@ def _known(bed: Bed, seen: Seen, today: date, teller: Teller) -> tuple[_Known, l
         *(species_lines(clues, teller) if clues else []),
     ]
     return known, lines
+
+
+def _of_samples(bed: Bed, garden: Gathered, today: date, teller: Teller) -> list[Line]:
+    return sample_lines(bed.samples, garden.labs, zone_of(garden.time_zone), today, teller)
 
 
 def _standing(bed: Bed, today: str) -> Entry | None:

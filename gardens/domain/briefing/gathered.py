@@ -69,6 +69,7 @@ class Gathered:
     """
 
     name: str
+    time_zone: str
     beds: tuple[Bed, ...]
     labs: Mapping[str, Doc]
     n_adrift: int
@@ -123,9 +124,10 @@ def gather(records: Sequence[Record]) -> Gathered:
         dug = [_check(one, each, ratings[one.id]) for each in own for one in checks[each.id]]
         dug.sort(key=lambda check: (check.on, check.id))
         beds.append(Bed(bed.id, bed.doc, tuple(own), tuple(dug), tuple(samples[bed.id])))
-    gardens = list(read["garden"].values())
+    own_record = next(iter(read["garden"].values()), None)
     return Gathered(
-        name=str(gardens[0].doc["name"]) if gardens else "",
+        name=str(own_record.doc["name"]) if own_record else "",
+        time_zone=str(own_record.doc["time_zone"]) if own_record else "UTC",
         beds=tuple(beds),
         labs={one.id: one.doc for one in read["lab_profile"].values()},
         n_adrift=hung.n_adrift,

@@ -6,9 +6,11 @@ Not for what a laboratory found: nobody has typed that here.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from zoneinfo import ZoneInfo
 
 from gardens.domain.briefing.gathered import Doc, Entry
 from gardens.domain.briefing.lines import Line, Teller, with_weekday
+from gardens.domain.clock import day_there
 from gardens.domain.judgements import judged
 from gardens.domain.said import Said
 from gardens.domain.shipping import ShipDay, rank_ship_days, read_courier, read_lab
@@ -31,7 +33,11 @@ class Bag:
 
 
 def sample_lines(
-    samples: Sequence[Entry], labs: Mapping[str, Doc], today: date, teller: Teller
+    samples: Sequence[Entry],
+    labs: Mapping[str, Doc],
+    zone: ZoneInfo,
+    today: date,
+    teller: Teller,
 ) -> list[Line]:
     """The lines about the samples of a bed.
 
@@ -41,8 +47,10 @@ def sample_lines(
         Of one bed, by id.
     labs : Mapping
         Documents of the lab profiles, by id.
+    zone : ZoneInfo
+        The garden's clock.
     today : date
-        The day of the briefing.
+        The day of the briefing, on that clock.
     teller : Teller
         Makes the lines.
 
@@ -51,16 +59,15 @@ def sample_lines(
     list of Line
         One for each bag that is planned, under way, or came in not long ago.
     """
-    return [line for one in samples for line in _lines(_bag(one.doc, labs), today, teller)]
+    return [line for one in samples for line in _lines(_bag(one.doc, labs, zone), today, teller)]
 
 
-def _bag(doc: Doc, labs: Mapping[str, Doc]) -> Bag:
+def _bag(doc: Doc, labs: Mapping[str, Doc], zone: ZoneInfo) -> Bag:
     code, parcel, lifted = str(doc["code"]), doc["parcel"], doc["lifted_at"]
     moved = parcel if isinstance(parcel, Mapping) else {}
     return Bag(
         shown_code=f"{code[:4]}-{code[4:]}",
-        # A moment is in UTC, so the garden's own day may be the one before or after.
-        lifted_on=_day(str(lifted)[:10] if lifted else None),
+        lifted_on=day_there(zone, str(lifted)) if lifted else None,
         sent_on=_day(moved.get("sent_on")),
         arrived_on=_day(moved.get("arrived_on")),
         moisture=None if doc["moisture"] is None else str(doc["moisture"]),

@@ -1,6 +1,4 @@
 // The words of the two screens about beds: the garden with all of them, and one bed.
-import { age } from "../when.ts";
-
 const plants = (n: number) => (n === 1 ? "1 plant" : `${n} plants`);
 
 function ordinal(n: number): string {
@@ -29,7 +27,6 @@ export const beds = {
   /** How many plants a mean rests on; a mean of plants that were picked for their looks says so. */
   rests: (n: number, of: number | null, picked: boolean) =>
     (of === null ? plants(n) : `${n} of ${plants(of)}`) + (picked ? ", the worst-looking" : ""),
-  age: (day: string) => age(day),
   otherScale: (name: string) => `on the scale “${name}”`,
   legend: "The number is the mean grade of the latest root check. Hatched: nobody has dug there.",
 };

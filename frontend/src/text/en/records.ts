@@ -1,8 +1,8 @@
 /** Says a stored record in words: which one it is, what its fields are called, what their values mean. */
 import { lengthWords, type Units } from "../../capture/lengths.ts";
 import { shownWarmth } from "../../capture/warmth.ts";
-import { hourIn } from "../zone.ts";
-import { clock, dayWords, today } from "../when.ts";
+import { clock, dayWords } from "../when.ts";
+import { dayIn, hourIn, phoneZone } from "../zone.ts";
 import { sampleText } from "./samples.ts";
 
 type Doc = Record<string, unknown>;
@@ -55,12 +55,12 @@ export function codeWords(code: string): string {
   return code.length === 5 ? `${code.slice(0, 4)}-${code.slice(4)}` : code;
 }
 
-/** "10:31" today, "3 May 2026, 10:31" on any other day. */
+/** When this phone did or heard something, by its own clock: "10:31" today, "3 May 2026, 10:31" on any other day. */
 export function momentWords(iso: string, now: Date = new Date()): string {
   const at = new Date(iso);
   if (Number.isNaN(at.getTime())) return iso;
-  const day = today(at);
-  return day === today(now) ? clock(iso) : `${dayWords(day)}, ${clock(iso)}`;
+  const day = dayIn(phoneZone(), iso);
+  return day === dayIn(phoneZone(), now.toISOString()) ? clock(iso) : `${dayWords(day)}, ${clock(iso)}`;
 }
 
 /** "3 May 2026, 10:31" by the garden's clock. */

@@ -77,7 +77,7 @@ export const sampleText = {
   no: "No",
   notSaid: "Not said",
   lifted: "Day and hour",
-  gardenHours: (zone: string) => `By the garden's clock: ${zone.replaceAll("_", " ")}. This phone's clock differs.`,
+  gardenHours: (zone: string) => `By the garden's clock: ${zone}. This phone's clock differs.`,
   now: "Now",
   symptom: "What do the plants look like?",
   pattern: "Where in the bed?",
