@@ -1,4 +1,4 @@
-"""Questions beside the records: asked on the phone, answered by the server or by the phone itself."""
+"""Questions beside the records, answered by the server or by the phone itself."""
 
 import pytest
 from playwright.sync_api import expect
