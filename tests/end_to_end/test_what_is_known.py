@@ -60,7 +60,7 @@ def test_every_verdict_says_how_sure_why_and_what_would_settle_it(phone):
     assert missing == []
 
 
-def test_sources_are_one_tap_away_with_title_and_year(phone):
+def test_sources_are_one_tap_away_with_title_year_and_what_they_studied(phone):
     wait_until_told(phone, WHY)
     line = next(line for line in told_of(phone, "Rain barrel bed")["lines"] if line["sources"])
     card = main(phone).get_by_role("article").filter(has_text=line["words"])
@@ -68,8 +68,8 @@ def test_sources_are_one_tap_away_with_title_and_year(phone):
     panel = phone.page.get_by_role("dialog")
     for key in line["sources"]:
         source = table("references.json")[key]
-        expect(panel).to_contain_text(source["title"])
-        expect(panel).to_contain_text(f"{source['authors']} · {source['year']}")
+        for told in (source["title"], f"{source['authors']} · {source['year']}", source["studied"]):
+            expect(panel).to_contain_text(told)
 
 
 def test_the_mean_stands_with_its_interval_its_plants_and_its_age(phone):

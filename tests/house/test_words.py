@@ -71,8 +71,21 @@ def test_every_source_in_the_tables_is_in_the_references():
     assert {name: keys for name, keys in lost.items() if keys} == {}
 
 
-def test_every_reference_has_a_title():
-    assert all(one.get("title") for one in json.loads(REFERENCES.read_text()).values())
+def test_every_reference_has_a_title_and_says_in_one_sentence_what_was_studied():
+    references = json.loads(REFERENCES.read_text())
+    assert all(one.get("title") for one in references.values())
+    told = {key: one.get("studied", "") for key, one in references.items()}
+    assert {key: words for key, words in told.items() if not one_sentence(words)} == {}
+
+
+def one_sentence(words):
+    """Whether the words say something, fit on two lines of a phone, and end."""
+    return bool(re.fullmatch(r"\S.{8,108}\.", words))
+
+
+def test_what_was_studied_is_missed_when_it_is_absent_long_or_without_an_end():
+    assert one_sentence("Okra in field plots in Iran with M. javanica.")
+    assert not any(map(one_sentence, ("", "Okra in field plots", f"Okra in {'many ' * 22}plots.")))
 
 
 def test_a_source_that_leads_nowhere_is_seen():
