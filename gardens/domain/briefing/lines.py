@@ -14,10 +14,10 @@ from gardens.domain.judgements import Table
 from gardens.domain.said import Said
 
 Line = dict[str, object]
-_WEEKDAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
+WEEKDAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
 # A change between two checks is told with the roots of the bed.
 _ABOUT = {"change": "roots"}
-_MONTHS = [
+MONTHS = [
     "January",
     "February",
     "March",
@@ -74,7 +74,7 @@ def as_said(day: date) -> str:
     >>> as_said(date(2031, 11, 7))
     '7 November 2031'
     """
-    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
 
 
 def with_weekday(day: date) -> str:
@@ -95,7 +95,7 @@ def with_weekday(day: date) -> str:
     >>> with_weekday(date(2031, 11, 7))
     'Friday 7 November'
     """
-    return f"{_WEEKDAYS[day.weekday()]} {day.day} {_MONTHS[day.month - 1]}"
+    return f"{WEEKDAYS[day.weekday()]} {day.day} {MONTHS[day.month - 1]}"
 
 
 def filled(words: str, params: Mapping[str, object]) -> str:
