@@ -68,8 +68,8 @@ def test_sources_are_one_tap_away_with_title_year_and_what_they_studied(phone):
     panel = phone.page.get_by_role("dialog")
     for key in line["sources"]:
         source = table("references.json")[key]
-        for told in (source["title"], f"{source['authors']} · {source['year']}", source["studied"]):
-            expect(panel).to_contain_text(told)
+        for text in (source["title"], f"{source['authors']} · {source['year']}", source["studied"]):
+            expect(panel).to_contain_text(text)
 
 
 def test_the_mean_stands_with_its_interval_its_plants_and_its_age(phone):
@@ -99,6 +99,15 @@ def test_hot_spots_lie_under_the_plants_in_the_colours_of_their_grades(phone):
     expect(squares(phone)).to_have_count(0)
 
 
+def test_ground_where_nobody_dug_is_hatched_and_the_legend_says_so(phone):
+    wait_until_told(phone)
+    assert "hatch" in told_of(phone, "Rain barrel bed")["surface"]["ground"]
+    phone.button("Show hot spots on the map").tap()
+    hatched = phone.page.locator("#bed-map svg g[clip-path] rect[fill^='url']")
+    expect(hatched.first).to_be_visible()
+    expect(main(phone)).to_contain_text("Hatched: nobody dug here")
+
+
 def test_where_no_map_is_drawn_a_sentence_says_why_and_no_button_offers_it(phone):
     wait_until_told(phone, f"/beds/{BEDS['Well elbow']}")
     told = told_of(phone, "Well elbow")
@@ -118,6 +127,34 @@ def test_what_is_next_is_three_lines_and_all_of_them_one_tap_away(phone):
     if n > 3:
         phone.button(f"All {n}").tap()
         expect(shown).to_have_count(n)
+
+
+def test_what_is_said_of_the_whole_garden_opens_to_how_sure_and_why(phone):
+    wait_until_told(phone, "/")
+    (line,) = phone.page.evaluate(ASK, GARDEN)["lines"]
+    row = main(phone).get_by_role("listitem").filter(has_text=line["words"])
+    expect(row).to_contain_text("The whole garden")
+    row.locator("summary").first.tap()
+    for text in every_text(line):
+        expect(row).to_contain_text(text)
+        expect(row.get_by_text(text)).to_be_visible()
+    row.get_by_role("button", name="2 sources").tap()
+    expect(phone.page.get_by_role("dialog")).to_contain_text("soil on tools and shoes")
+
+
+def test_the_demo_hints_at_species_with_what_galled_and_what_did_not(phone):
+    wait_until_told(phone, f"/beds/{BEDS['Terrace bed']}")
+    hint = told_of(phone, "Terrace bed")["species"]
+    for fits in hint["consistent_with"]:
+        expect(main(phone).locator("li").filter(has_text=fits["species"]).first).to_be_visible()
+    for reason in hint["why"]:
+        expect(main(phone)).to_contain_text(reason)
+
+
+def test_a_crop_that_is_over_is_called_the_last_and_not_said_to_grow(phone):
+    phone.open(f"/beds/{BEDS['Terrace bed']}")
+    expect(main(phone)).to_contain_text("the last planting · 400 cm × 100 cm")
+    expect(main(phone)).not_to_contain_text("growing now")
 
 
 @pytest.fixture

@@ -9,6 +9,7 @@ from django.core.management import call_command
 
 from gardens.domain import records
 from gardens.models import RECORD_MODELS, Blob, Garden, JournalEntry
+from gardens.selectors.briefing import brief
 from gardens.services.demo import DEMO_USERNAME, RECORDS, kept_password, load_demo, make_password
 
 PASSWORD = "a-wall-and-four-figs"
@@ -18,9 +19,9 @@ SETS = [(item["kind"], item["set"]) for item in CONTENT["mutations"]]
 DOCUMENTED = {
     "garden": 1,
     "bed": 6,
-    "planting": 13,
-    "root_check": 11,
-    "gall_rating": 71,
+    "planting": 15,
+    "root_check": 12,
+    "gall_rating": 72,
     "photo": 5,
     "lab_profile": 1,
     "soil_sample": 2,
@@ -86,6 +87,34 @@ def test_the_journal_numbers_every_record_once():
     numbers = list(garden.journal.order_by("seq").values_list("seq", flat=True))
     assert numbers == list(range(1, garden.head + 1))
     assert Counter(garden.journal.values_list("status", flat=True)).keys() == {"applied"}
+
+
+def told():
+    """What is known of the demo garden the day after its last entry."""
+    load_demo(now=NOW, password=PASSWORD)
+    return brief(Garden.objects.get(), NOW.date().isoformat())
+
+
+def test_the_demo_shows_a_hint_of_species_from_what_galled_and_what_did_not():
+    hints = [bed["species"] for bed in told()["beds"] if bed["species"]]
+    assert hints
+    for hint in hints:
+        assert len(hint["consistent_with"]) >= 2
+        assert any(one["because"] for one in hint["consistent_with"])
+        words = " ".join(hint["why"])
+        assert "has no galls" in words and "is galled" in words
+
+
+def test_the_demo_shows_a_map_of_hot_spots_with_ground_where_nobody_dug():
+    maps = [bed["surface"] for bed in told()["beds"] if bed["surface"]]
+    drawn = [one for one in maps if one["gate"] == "open"]
+    assert any({"full", "pale", "hatch"} <= set(one["ground"]) for one in drawn)
+
+
+def test_the_demo_shows_a_line_about_the_whole_garden():
+    (line,) = told()["lines"]
+    assert line["code"] == "beds_worked_last"
+    assert "Rain barrel bed last" in line["words"]
 
 
 def test_loading_twice_changes_nothing():

@@ -18,7 +18,7 @@ export function plateText(text: string, r: number): number {
   return Math.min(20, r * share);
 }
 
-/** A mean as people say it, one decimal: "3.4". A single grade stays whole. */
+/** A mean as people say it, one decimal: "3.4". A half goes to the even tenth, as in the sentences of the core: one page never says 5.2 and 5.3. */
 export function meanWords(mean: number): string {
-  return mean.toFixed(1);
+  return (mean % 1 === 0.25 ? mean - 0.05 : mean).toFixed(1);
 }

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { gradeLook, PLATE, plateText } from "../../src/components/grade.ts";
+import { gradeLook, meanWords, PLATE, plateText } from "../../src/components/grade.ts";
 
 const grades = Array.from({ length: 11 }, (_, grade) => grade);
 
@@ -17,4 +17,10 @@ test("what is written stays on the plate", () => {
     const width = [...text].reduce((sum, sign) => sum + (sign === "." ? 0.3 : wide), 0) * size;
     expect(Math.hypot(width / 2, (high * size) / 2)).toBeLessThanOrEqual(11 * PLATE + 1.4);
   }
+});
+
+test("a mean is rounded as Python rounds it", () => {
+  // What Python's f"{mean:.1f}" says; the means of a core's sentence and of the page stand beside each other.
+  const said = { 5.25: "5.2", 5.75: "5.8", 0.25: "0.2", 10: "10.0", 2.35: "2.4", 2.45: "2.5", 5.375: "5.4", 0.05: "0.1", 3.15: "3.1" };
+  for (const [mean, words] of Object.entries(said)) expect(meanWords(Number(mean))).toBe(words);
 });

@@ -15,6 +15,7 @@ from gardens.domain.briefing.roots import Seen, look, newest, roots_values
 from gardens.domain.briefing.roots_lines import roots_lines
 from gardens.domain.briefing.samples import sample_lines
 from gardens.domain.briefing.where import surface_values, where, where_lines
+from gardens.domain.briefing.whole import whole_lines
 from gardens.domain.clock import zone_of
 
 __all__ = ["briefing"]
@@ -54,21 +55,26 @@ def briefing(
     'Draw a bed.'
     """
     day, teller, garden = date.fromisoformat(today), Teller(tables), gather(records)
+    newest_of = [(bed, newest(bed.checks)) for bed in garden.beds]
+    looked = [(bed, look(check, teller) if check else None) for bed, check in newest_of]
+    checked = [(str(bed.doc["name"]), seen) for bed, seen in looked if seen]
     return {
         "today": today,
         "garden": {"name": garden.name},
-        "beds": [_bed(bed, garden, day, teller) for bed in garden.beds],
-        "lines": _garden_lines(garden, teller),
+        "beds": [_bed(bed, seen, garden, day, teller) for bed, seen in looked],
+        "lines": [*_garden_lines(garden, teller), *whole_lines(checked, teller)],
     }
 
 
-def _bed(bed: Bed, garden: Gathered, today: date, teller: Teller) -> dict[str, object]:
-    standing, check = _standing(bed, today.isoformat()), newest(bed.checks)
-    if check is None:
+def _bed(
+    bed: Bed, seen: Seen | None, garden: Gathered, today: date, teller: Teller
+) -> dict[str, object]:
+    standing = _standing(bed, today.isoformat())
+    if seen is None:
         known: _Known = {"roots": None, "surface": None, "species": None}
         lines = [never_rated(standing, today, teller)]
     else:
-        known, lines = _known(bed, look(check, teller), today, teller)
+        known, lines = _known(bed, seen, today, teller)
     return {
         "bed": bed.id,
         "name": bed.doc["name"],

@@ -73,5 +73,6 @@ export const known = {
   noneOfBed: "Nothing has been worked out for this bed yet.",
 
   next: "What next",
+  whole: "The whole garden",
   all: (n: number) => `All ${n}`,
 };
