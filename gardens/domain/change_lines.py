@@ -44,7 +44,7 @@ def change_lines(
         lines.append(Said("change_dig_eight"))
     if found.code in ("too_few", "picked"):
         return tuple(lines)
-    return (*lines, _beyond_line(beyond) if beyond else Said("change_no_comparison"))
+    return (*lines, beyond_line(beyond) if beyond else Said("change_no_comparison"))
 
 
 def _fewer(found: Verdict) -> int:
@@ -94,8 +94,23 @@ def _chance_line(direction: str, lower: float) -> Said:
     return Said(f"change_{way}_about", {"times": times})
 
 
-def _beyond_line(beyond: Estimate) -> Said:
-    settled = "settled" if beyond.low > 0 or beyond.high < 0 else "not_settled"
+def beyond_line(beyond: Estimate, is_withheld: bool = False) -> Said:
+    """Said about a treated bed beside one left as it was.
+
+    Parameters
+    ----------
+    beyond : Estimate
+        How much more the treated bed fell [the scale, -20..20].
+    is_withheld : bool
+        Whether something stands in the way of calling it settled.
+
+    Returns
+    -------
+    Said
+        Told as better or worse, so that a bed that rose less is not said to have fallen.
+    """
+    leaves_out_0 = beyond.low > 0 or beyond.high < 0
+    settled = "settled" if leaves_out_0 and not is_withheld else "not_settled"
     way = "more" if beyond.value >= 0 else "less"
     params = _turned(beyond, "fell" if way == "more" else "rose")
     return Said(f"change_beyond_{way}_{settled}", params)

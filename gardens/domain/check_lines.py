@@ -3,6 +3,8 @@
 Not for deciding any of it: every line follows from a code found elsewhere.
 """
 
+import math
+
 from gardens.domain.agreement import Concordance, Practice
 from gardens.domain.efficacy import Efficacy
 from gardens.domain.effort import More
@@ -11,6 +13,11 @@ from gardens.domain.pattern import Pattern
 from gardens.domain.raters import Raters
 from gardens.domain.said import Said, percent, shown, shown_low
 from gardens.domain.surface import Surface
+
+# A reduction is never told as all of them [%].
+MOST_PERCENT = 99
+# Where an interval reaches this much more, its end is told in words [%].
+TWICE_AS_MANY = 100
 
 
 def incidence_line(found: Incidence) -> Said:
@@ -85,8 +92,14 @@ def surface_line(found: Surface) -> Said:
     return Said("surface_drawn_few" if is_hint else f"surface_{found.code}")
 
 
-def practice_lines(found: Concordance, judgement: Practice) -> tuple[Said, ...]:
-    """Lines for a helper after the practice photos.
+def practice_lines(
+    found: Concordance,
+    judgement: Practice,
+    n_needed: int,
+    key: str = "you",
+    helper: str = "your helper",
+) -> tuple[Said, ...]:
+    """Lines about a helper beside the key: somebody whose grades count, or practice photos.
 
     Parameters
     ----------
@@ -94,20 +107,34 @@ def practice_lines(found: Concordance, judgement: Practice) -> tuple[Said, ...]:
         Of the helper with the key.
     judgement : Practice
         Whether that is enough.
+    n_needed : int
+        Plants or photos that were asked for [1, >= 3].
+    key, helper : str
+        What the two are called.
 
     Returns
     -------
     tuple of Said
-        Pass or not, then what was missed, then hints.
+        Pass or not, then what was missed, then hints; what another line tells already is left
+        out.
     """
     params = {
         "n": found.n,
         "bias": shown(abs(found.bias)),
         "within_one": round(found.within_one * found.n),
+        "needed": n_needed,
+        "key": key,
+        "helper": helper,
+        "Helper": helper[0].upper() + helper[1:],
     }
     first = Said("practice_passes" if judgement.passes else "practice_not_yet", params)
-    more = (f"practice_{code}" for code in (*judgement.misses, *judgement.hints))
-    return (first, *(Said(code, params) for code in more))
+    told = {*judgement.misses, *judgement.hints}
+    if told & {"rates_high", "rates_low"}:
+        told -= {"bias"}
+    if "too_few_photos" in told:
+        told -= {"agreement"}
+    order = (*judgement.misses, *judgement.hints)
+    return (first, *(Said(f"practice_{code}", params) for code in order if code in told))
 
 
 def raters_line(found: Raters) -> Said:
@@ -137,16 +164,41 @@ def efficacy_line(found: Efficacy | None) -> Said:
     Returns
     -------
     Said
-        "At least" when none was recovered after treatment.
+        "At least" when none was recovered after treatment; ends rounded outward.
     """
     if found is None:
         return Said("efficacy_no_ratio")
     if found.code == "none_recovered":
-        if found.at_least is None:
-            return Said("efficacy_none_recovered")
-        return Said("efficacy_at_least", {"at_least": int(shown_low(found.at_least))})
+        return _none_recovered_line(found)
     if found.percent is None or found.low is None or found.high is None:
         return Said("efficacy_no_ratio")
-    shares = {"percent": found.percent, "low": found.low, "high": found.high}
-    code = "efficacy_settled" if found.low > 0 or found.high < 0 else "efficacy_not_settled"
-    return Said(code, {name: round(value) for name, value in shares.items()})
+    return Said(
+        _reduction_code(found.percent, found.low, found.high, found.se),
+        {
+            "percent": min(MOST_PERCENT, round(abs(found.percent))),
+            "low": math.floor(found.low),
+            "high": min(MOST_PERCENT, math.ceil(found.high)),
+            "more": -math.floor(found.low),
+            "least_more": -min(MOST_PERCENT, math.ceil(found.high)),
+        },
+    )
+
+
+def _reduction_code(percent: float, low: float, high: float, se: float | None) -> str:
+    if se == 0:
+        return "efficacy_all_alike" if percent >= 0 else "efficacy_all_alike_more"
+    if low > 0:
+        return "efficacy_settled" if low < MOST_PERCENT else "efficacy_nearly_all"
+    if high < 0:
+        return "efficacy_more"
+    if low < -TWICE_AS_MANY:
+        return "efficacy_wide"
+    return "efficacy_not_settled" if percent >= 0 else "efficacy_not_settled_more"
+
+
+def _none_recovered_line(found: Efficacy) -> Said:
+    if found.at_least is None:
+        return Said("efficacy_none_recovered")
+    at_least = int(shown_low(found.at_least))
+    code = "efficacy_at_least" if at_least else "efficacy_at_least_none"
+    return Said(code, {"at_least": at_least})

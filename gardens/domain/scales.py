@@ -142,3 +142,73 @@ def convert(grade: int, from_scale: str, to_scale: str) -> int:
     if from_scale != to_scale:
         raise DomainError("no_conversion", from_scale=from_scale, to_scale=to_scale)
     return grade
+
+
+@dataclass(frozen=True)
+class Percents:
+    """A published table of grades, each with the share of galled roots it stands for.
+
+    ``anchors`` are that share for each grade from ``first`` up [%, 0..100].
+    """
+
+    key: str
+    name: str
+    first: int
+    anchors: tuple[float, ...]
+    source: str
+
+    @property
+    def last(self) -> int:
+        """The highest grade."""
+        return self.first + len(self.anchors) - 1
+
+
+def read_percents(table: Sequence[Mapping[str, object]]) -> dict[str, Percents]:
+    """The scales whose percentages are published, besides those that can be rated on here.
+
+    Parameters
+    ----------
+    table : sequence of Mapping
+        Content of ``fixtures/percent_scales.json``.
+
+    Returns
+    -------
+    dict of str to Percents
+        By key, in the order of the table.
+    """
+    found = {}
+    for row in table:
+        first, anchors = row["first"], row["anchors_pct"]
+        assert isinstance(first, int) and isinstance(anchors, Sequence)
+        key = str(row["key"])
+        found[key] = Percents(key, str(row["name"]), first, tuple(anchors), str(row["source"]))
+    return found
+
+
+def beside_percent(percent: float) -> tuple[int, ...]:
+    """Grades on the linear scale (pct10) whose published anchors stand beside a share.
+
+    Parameters
+    ----------
+    percent : float
+        Share of the root system that is galled, as published for another grade [%, 0..100].
+
+    Returns
+    -------
+    tuple of int
+        One grade where the anchors are the same; the two around it where pct10 has no anchor
+        there, and then the percentage is to be kept [pct10, 0..10].
+
+    References
+    ----------
+    barker_1985_indices
+
+    Examples
+    --------
+    >>> [beside_percent(share) for share in (0, 10, 20, 50, 80, 100)]
+    [(0,), (1,), (2,), (5,), (8,), (10,)]
+    >>> beside_percent(25)
+    (2, 3)
+    """
+    lower = int(percent // 10)
+    return (lower,) if percent == 10 * lower else (lower, lower + 1)

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from gardens.domain.briefing.lines import filled
 from gardens.domain.change import Side, beyond_untreated, verdict
-from gardens.domain.change_lines import change_lines, season_line
+from gardens.domain.change_lines import beyond_line, change_lines, season_line
 from gardens.domain.difference import Estimate
 from gardens.domain.said import percent, shown_high, shown_low
 
@@ -64,10 +64,15 @@ def test_what_cannot_be_told_from_luck_says_what_would_help(spoken):
 def test_an_untreated_bed_takes_the_place_of_the_warning(spoken):
     pair, untreated = (side(*BEFORE), side(*AFTER)), (side(6, 5, 7, 6), side(6, 4, 7, 5))
     last = spoken(*pair, beyond=beyond_untreated(pair, untreated))[-1]
-    assert last.startswith("Your treated bed fell 2.7 more than the untreated one")
-    assert last.endswith("likely between -1.2 and 6.0, so not settled.")
+    assert last.startswith("The treated bed did 2.7 grades better than the one left alone")
+    assert "not settled: likely between -1.2 and 6.0" in last
     other = spoken(*pair, beyond=Estimate(-1.5, -3, -0.2))[-1]
-    assert "fell 1.5 less" in other and "between 0.2 and 3.0" in other
+    assert "1.5 grades worse" in other and "between 0.2 and 3.0" in other
+
+
+def test_what_stands_in_the_way_keeps_a_difference_from_being_settled():
+    assert beyond_line(Estimate(2, 1, 3)).code == "change_beyond_more_settled"
+    assert beyond_line(Estimate(2, 1, 3), True).code == "change_beyond_more_not_settled"
 
 
 def test_two_raters_in_the_way_are_told(spoken):

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from typing import Any
 
-from gardens.domain.asked import season, soil
+from gardens.domain.asked import grow, lab, roots, season, soil, worked
 from gardens.domain.asked.answer import Answer, Asked
 from gardens.domain.asked.boxes import Problem, read_given
 from gardens.domain.briefing.gathered import Record, gather
@@ -18,8 +18,12 @@ from gardens.domain.errors import DomainError
 __all__ = ["ask"]
 
 ANSWERED: Mapping[str, Callable[[Asked], Answer]] = {
+    **grow.ANSWERED,
+    **lab.ANSWERED,
+    **roots.ANSWERED,
     **season.ANSWERED,
     **soil.ANSWERED,
+    **worked.ANSWERED,
 }
 
 

@@ -1,4 +1,4 @@
-"""What changed between the two newest checks of a bed, and how sure that is.
+"""What changed since the check before, and season after season, and how sure that is.
 
 Not for saying what changed it: weather, crop and day changed too.
 """
@@ -11,12 +11,13 @@ from gardens.domain.briefing import remembered
 from gardens.domain.briefing.gathered import Check
 from gardens.domain.briefing.lines import Line, Teller
 from gardens.domain.briefing.roots import Seen, look
+from gardens.domain.briefing.seasons import crop_of, season_lines
 from gardens.domain.change import Side
 from gardens.domain.said import Said
 
 
 def change_lines(checks: Sequence[Check], newest: Seen, teller: Teller) -> list[Line]:
-    """Compare the newest check with the one before it.
+    """Compare the newest check with the one before it, and the seasons with each other.
 
     Parameters
     ----------
@@ -30,11 +31,13 @@ def change_lines(checks: Sequence[Check], newest: Seen, teller: Teller) -> list[
     Returns
     -------
     list of Line
-        One line, or none when there is nothing to compare. A check of the worst-looking plants
-        is passed over for an older one of plants chosen without looking.
+        A line for the two checks when there are two, and one for the seasons when enough fell
+        one after the other. A check of the worst-looking plants is passed over for an older
+        one of plants chosen without looking.
     """
     earlier = _to_compare(checks, newest, teller) if newest.summary.n_rated else None
-    return [_line(earlier, newest, teller)] if earlier else []
+    lines = [_line(earlier, newest, teller)] if earlier else []
+    return [*lines, *season_lines(checks, teller)]
 
 
 def _to_compare(checks: Sequence[Check], newest: Seen, teller: Teller) -> Seen | None:
@@ -57,19 +60,26 @@ def _line(before: Seen, after: Seen, teller: Teller) -> Line:
         return teller.say(Said("change_scales_differ", {"on": _day(before), **scales}))
     if (before.how == "worst_looking") != (after.how == "worst_looking"):
         return teller.say(Said("change_one_picked", {"on": _day(before)}))
-    said = change.change_lines(remembered.verdict(_side(before), _side(after), teller.rules))
+    said = change.change_lines(remembered.verdict(side(before), side(after), teller.rules))
     more = [Said("change_between", {"before": _day(before), "after": _day(after)})]
-    if _crop(before) != _crop(after):
+    if crop_of(before) != crop_of(after):
         more.append(Said("change_crops_differ"))
     return teller.say(said[0], *more, *said[1:])
 
 
-def _crop(seen: Seen) -> str:
-    planting = seen.check.planting.doc
-    return str(planting["crop_key"]) or str(planting["crop"]).strip().lower()
+def side(seen: Seen) -> Side:
+    """A check as one side of a comparison.
 
+    Parameters
+    ----------
+    seen : Seen
+        A root check.
 
-def _side(seen: Seen) -> Side:
+    Returns
+    -------
+    Side
+        One grade for each rated plant [its scale, 0..10].
+    """
     return Side(
         grades=tuple(sorted(one.grade for one in seen.plants)),
         gall_scale=seen.scale.key,

@@ -45,7 +45,7 @@ def _mean_line(seen: Seen, teller: Teller) -> Line:
     low, high = ends_shown(seen) or (0.0, 0.0)
     return teller.line(
         f"roots_{seen.sure.why}",
-        because=[_of_scale(seen.scale)] if seen.summary.n_rated else [],
+        because=[of_scale(seen.scale)] if seen.summary.n_rated else [],
         mean=seen.summary.mean,
         n=seen.summary.n_rated,
         stood=seen.n_stood or seen.n_laid_out or "an uncounted number",
@@ -55,7 +55,19 @@ def _mean_line(seen: Seen, teller: Teller) -> Line:
     )
 
 
-def _of_scale(scale: Scale) -> Because:
+def of_scale(scale: Scale) -> Because:
+    """Which scale a figure is on, as a reason.
+
+    Parameters
+    ----------
+    scale : Scale
+        The scale of a check.
+
+    Returns
+    -------
+    Because
+        With its source, and whether its criteria are from memory.
+    """
     unsure = " Its criteria are from memory; the original was not seen." * scale.from_memory
     return Because(f"Scale: {scale.name} ({scale.term}).{unsure}", (scale.source,))
 
