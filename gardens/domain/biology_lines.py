@@ -9,7 +9,7 @@ from datetime import date
 from gardens.domain.hosts import AcrossSpecies
 from gardens.domain.rates import Nitrogen
 from gardens.domain.resistance import Packet
-from gardens.domain.said import Said
+from gardens.domain.said import Said, figure
 from gardens.domain.species import Hint
 from gardens.domain.trap_crops import LiftBy
 
@@ -149,5 +149,9 @@ def nitrogen_line(found: Nitrogen) -> Said:
     Said
         A warning where it is more than a season's crops take up.
     """
-    params = {"carried": found.grams_per_m2, "need": found.season_need_grams_per_m2}
+    params = {
+        "carried": figure(found.grams_per_m2, 2),
+        "pounds": figure(found.lb_per_100_ft2, 2),
+        "need": figure(found.season_need_grams_per_m2, 2),
+    }
     return Said(f"nitrogen_{found.warn}", params)

@@ -100,3 +100,34 @@ def percent(share: float) -> int:
     if share in (0, 1):
         return int(100 * share)
     return min(99, max(1, round(100 * share)))
+
+
+def figure(value: float, digits: int = 3, *, down: bool = False) -> str:
+    """A number with no more figures than it deserves.
+
+    Parameters
+    ----------
+    value : float
+        [any unit, >= 0]
+    digits : int
+        Figures that count [1, 1..6].
+    down : bool
+        Whether it may only get smaller, as an upper limit must.
+
+    Returns
+    -------
+    str
+        Without an exponent, thousands parted by commas.
+
+    Examples
+    --------
+    >>> figure(1234.5), figure(0.30864, 2), figure(2.0), figure(5.69, 2, down=True)
+    ('1,230', '0.31', '2', '5.6')
+    """
+    if value == 0:
+        return "0"
+    places = digits - 1 - math.floor(math.log10(value))
+    scaled = value * 10.0**places
+    whole = math.floor(scaled + 1e-9) if down else round(scaled)
+    text = f"{whole / 10.0**places:,.{max(0, places)}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text

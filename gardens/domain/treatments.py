@@ -12,6 +12,7 @@ from gardens.domain.errors import DomainError
 
 EFFECTS = ("helps", "mixed", "no", "harms", "unproven", "not_judged")
 GRADES = ("strong", "medium", "low", "none")
+DOSES = ("by_weight", "label", "not_worked_out", "none")
 
 
 @dataclass(frozen=True)
@@ -20,7 +21,9 @@ class Treatment:
 
     ``effect`` is one of `EFFECTS` and ``evidence`` one of `GRADES`; ``tested_g_per_m2`` is
     the span of rates tried [g/m2], None where it has none; ``nitrogen_percent`` as sold
-    [%, 0..100]; ``cautions`` are codes, those that always apply included.
+    [%, 0..100]; ``cautions`` are codes, those that always apply included. ``dose`` is one of
+    `DOSES`: only ``"by_weight"`` may be weighed out for a bed. ``tried_as`` is the key of the
+    row whose tested rates this one is set beside, its own where it is None.
     """
 
     key: str
@@ -34,6 +37,9 @@ class Treatment:
     nitrogen_percent: float | None
     cautions: tuple[str, ...]
     source: tuple[str, ...]
+    nitrogen_from_memory: bool = False
+    dose: str = "none"
+    tried_as: str | None = None
 
 
 @dataclass(frozen=True)
@@ -41,14 +47,19 @@ class CoverCrop:
     """How one cover crop is grown where root-knot is, and how it stands to it.
 
     ``advice`` is ``"useful"``, ``"holds"``, ``"depends_on_species"`` or ``"avoid"``;
-    ``seed_g_per_m2`` is None for what is set out as plants; weeks in the ground [wk].
+    ``seed_g_per_m2`` is None for what is set out as plants ``plants_apart_cm`` [cm]; weeks in
+    the ground [wk].
     """
 
     crop: str
+    name: str
     advice: str
     seed_g_per_m2: Span | None
+    seed_source: tuple[str, ...]
     seed_from_memory: bool
+    plants_apart_cm: float | None
     soil_at_least_celsius: float | None
+    soil_from_memory: bool
     weeks: tuple[int, int | None] | None
     finish: str
     seen: str
@@ -90,6 +101,9 @@ def _treatment(row: Mapping[str, object], always: tuple[str, ...]) -> Treatment:
         nitrogen_percent=nitrogen["value"] if isinstance(nitrogen, Mapping) else None,
         cautions=(*own, *(code for code in always if code not in own)),
         source=_names(row["source"]),
+        nitrogen_from_memory=isinstance(nitrogen, Mapping) and bool(nitrogen["from_memory"]),
+        dose=str(row["dose"]),
+        tried_as=None if row["tried_as"] is None else str(row["tried_as"]),
     )
 
 
@@ -183,16 +197,24 @@ def read_cover_crops(table: Sequence[Mapping[str, object]]) -> tuple[CoverCrop, 
 
 
 def _cover_crop(row: Mapping[str, object]) -> CoverCrop:
-    weeks, soil = row["weeks"], row["soil_at_least_celsius"]
+    weeks = row["weeks"]
     return CoverCrop(
         crop=str(row["crop"]),
+        name=str(row["name"]),
         advice=str(row["advice"]),
         seed_g_per_m2=_span(row["seed_g_per_m2"]),
+        seed_source=_names(row["seed_source"]),
         seed_from_memory=bool(row["seed_from_memory"]),
-        soil_at_least_celsius=float(soil) if isinstance(soil, int | float) else None,
+        plants_apart_cm=_maybe(row["plants_apart_cm"]),
+        soil_at_least_celsius=_maybe(row["soil_at_least_celsius"]),
+        soil_from_memory=bool(row["soil_from_memory"]),
         weeks=(weeks[0], weeks[1]) if isinstance(weeks, Sequence) else None,
         finish=str(row["finish"]),
         seen=str(row["seen"]),
         cautions=_names(row["cautions"]),
         source=_names(row["source"]),
     )
+
+
+def _maybe(value: object) -> float | None:
+    return float(value) if isinstance(value, int | float) else None

@@ -86,7 +86,7 @@ def test_any_outline_is_taken_or_refused(points):
 
 def source_of_the_core():
     folder = Path(fields.__file__).parent
-    return "".join(path.read_text("utf-8") for path in sorted(folder.glob("*.py")))
+    return "".join(path.read_text("utf-8") for path in sorted(folder.rglob("*.py")))
 
 
 def test_every_sentence_of_the_catalogue_belongs_to_a_reason_the_core_gives():

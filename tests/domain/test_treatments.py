@@ -1,8 +1,9 @@
 import pytest
 
 from gardens.domain.errors import DomainError
-from gardens.domain.rates import convert_rate, nitrogen_carried
+from gardens.domain.rates import convert_rate, nitrogen_carried, rate_of_soil_weight
 from gardens.domain.treatments import (
+    DOSES,
     EFFECTS,
     GRADES,
     beside_tested_rate,
@@ -82,6 +83,29 @@ def test_tested_rates_are_those_of_the_papers_in_other_units(tried):
     litter = treatment("chicken_litter", tried).tested_g_per_m2
     ends = [convert_rate(end, "g_per_m2", "lb_per_100_ft2") for end in (litter.low, litter.high)]
     assert ends == pytest.approx([5, 40], rel=0.01)
+
+
+@pytest.mark.parametrize(
+    ("key", "low", "high"),
+    [
+        # Percent of soil weight in the papers; 15 cm of soil at 1.3 g/cm3.
+        ("chicken_litter", 0.125, 1),  # Riegel 1996, Kaplan 1993
+        ("mustard_meal", 0.1, 0.2),  # Meyer 2011
+        ("castor_seed", 0.5, 2),  # Rich and Rahi
+        ("shell_meal_pots", 1, 13.3),  # Rodriguez-Kabana; shell meals in pots
+    ],
+)
+def test_tested_rates_by_soil_weight_are_those_of_the_papers(key, low, high, tried):
+    span = treatment(key, tried).tested_g_per_m2
+    ends = (rate_of_soil_weight(percent, 15, 1.3) for percent in (low, high))
+    assert (span.low, span.high) == pytest.approx(tuple(ends), rel=0.03)
+
+
+def test_a_row_whose_rates_are_another_row_s_names_one_that_has_some(tried):
+    named = [one for one in read_treatments(tried) if one.tried_as]
+    assert [one.key for one in named] == ["shell_meal_shop_rate"]
+    assert all(treatment(one.tried_as, tried).tested_g_per_m2 for one in named)
+    assert {one.dose for one in read_treatments(tried)} == set(DOSES)
 
 
 def test_the_urea_mix_carries_far_more_nitrogen_than_a_season_takes(tried, table):
