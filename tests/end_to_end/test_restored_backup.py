@@ -85,7 +85,7 @@ def test_what_waited_while_the_backup_was_put_back_is_sent_too(server, phone, ye
     phone.wait_until_sent()
 
     # In the order of their ids, which phones make of the milliseconds: both may be of one second.
-    made = "select grade from gardens_gallrating where root_check_id = ? order by id"
+    made = "select grade from gardens_gallrating where root_check = ? order by id"
     assert server.ask(made, check.rsplit("/", 1)[-1].replace("-", "")) == [(4,), (7,)]
 
 
