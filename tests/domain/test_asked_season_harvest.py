@@ -54,6 +54,11 @@ def test_a_labs_juveniles_are_not_put_into_a_trial_that_counted_eggs():
     assert codes(other) == ["harvest_no_trial", "harvest_other_stage_both"]
 
 
+def test_trials_that_fit_the_number_come_first():
+    told = [str(one) for one in asked("harvest_lost", crop="tomato", number=50)["rows"]]
+    assert ["not worked out" in one for one in told] == [False, False, False, True, True]
+
+
 @pytest.mark.parametrize("crop", ["tomato", "pepper", "okra", "southern_pea", "fenugreek"])
 def test_no_loss_is_told_as_a_percentage_or_without_its_label(crop):
     answer = asked("harvest_lost", crop=crop, number=300)

@@ -48,9 +48,9 @@ def harvest_lost(asked: Asked) -> Answer:
         lines.append(asked.teller.line("harvest_recovered", share=f"{share:g}"))
     if None in bands.values():
         lines.append(asked.teller.line(f"harvest_other_stage_{asked.given.text('counted')}"))
-    return Answer(
-        tuple(lines), tuple(_harvest_row(asked, own, trial, bands[trial]) for trial in trials)
-    )
+    shown = sorted(trials, key=lambda trial: bands[trial] is None)
+    rows = [_harvest_row(asked, own, trial, bands[trial]) for trial in shown]
+    return Answer(tuple(lines), tuple(rows))
 
 
 def _stage(trial: DamageParameters) -> str:
