@@ -85,7 +85,7 @@ def core_plan(
     spots = _to_and_fro(ground, n_cores, random.Random(seed))
     rooted = [plant for plant in plants if ground.holds(plant)]
     if rooted:
-        spots = _beside(spots, rooted, root_zone_cm)
+        spots = sorted(_beside(spots, rooted, root_zone_cm), key=lambda spot: spot[ground.along])
     places: dict[Place, None] = {}
     for spot in spots:
         places[_whole_place(spot, ground, places)] = None

@@ -203,11 +203,8 @@ def set_beside(low: float, high: float, published: Spread | None) -> Said:
     """
     if published is None:
         return Said("threshold_no_levels")
-    numbers = {
-        "low": f"{published.low:.3g}",
-        "high": f"{published.high:.3g}",
-        "n": published.n_levels,
-    }
+    ends = dict.fromkeys(f"{end:.3g}" for end in (published.low, published.high))
+    numbers = {"span": " to ".join(ends), "n": published.n_levels}
     if high < published.low:
         comfort = "pots_only" if "pots_only" in published.cautions else "below_all"
         return Said(f"threshold_{comfort}", numbers)

@@ -1,0 +1,196 @@
+"""How many cores to lift from a bed, where to push the probe, and how much soil that makes.
+
+Not for the day: ``lab_days`` has that.
+"""
+
+from collections.abc import Callable, Mapping
+from datetime import date, timedelta
+
+from gardens.domain.asked.answer import Answer, Asked, Row, places, row
+from gardens.domain.briefing.gathered import Bed, Entry, part
+from gardens.domain.briefing.lines import Line
+from gardens.domain.core_plan import Bounds, Place, core_plan
+from gardens.domain.errors import DomainError
+from gardens.domain.geometry import Point, box, corners
+from gardens.domain.judgements import judged
+from gardens.domain.sampling import core_advice, core_volume_cm3
+from gardens.domain.units import PINT_CM3
+
+N_CORES = (5, 10, 20, 40)
+_PER_BED = "soil_cores_per_bed"
+# Guides would have samples two weeks after the last picks at the latest, roots still alive.
+_ROOTS_LAST = timedelta(days=14)
+# Halves of a bed as drawn: which side of its middle is cut off.
+_HALVES: Mapping[str, tuple[float, float, float, float]] = {
+    "top_half": (0, 0, 1, 0.5),
+    "bottom_half": (0, 0.5, 1, 1),
+    "left_half": (0, 0, 0.5, 1),
+    "right_half": (0.5, 0, 1, 1),
+}
+
+
+def cores_where(asked: Asked) -> Answer:
+    """How many cores, and where.
+
+    Parameters
+    ----------
+    asked : Asked
+        With ``bed``, ``purpose``, ``part``, ``to_cm`` and ``tool_cm`` [cm], maybe ``n_cores``.
+
+    Returns
+    -------
+    Answer
+        Places drawn on the bed, the same each time for the same bed; the price of more cores;
+        where guides disagree.
+    """
+    bed = asked.bed()
+    assert bed is not None
+    typed, advised = asked.given.maybe("n_cores"), judged(asked.teller.judgements, _PER_BED)
+    n = round(advised if typed is None else typed)
+    planting = rooted(bed, asked.today)
+    plan = _plan(asked, bed, n, planting)
+    lines = (
+        _to_push(asked, n),
+        _beside(asked, planting),
+        asked.teller.line(f"cores_to_{asked.given.text('purpose')}"),
+        *_deep_lines(asked, bed),
+        asked.teller.line("cores_in_the_bag"),
+    )
+    return Answer(lines, (*_price_rows(asked), *dispute_rows(asked, "cores")), places(bed, plan))
+
+
+def rooted(bed: Bed, today: date) -> Entry | None:
+    """The planting whose roots are in a bed, or were until not long ago.
+
+    Parameters
+    ----------
+    bed : Bed
+        With its plantings by first day.
+    today : date
+        The day.
+
+    Returns
+    -------
+    Entry or None
+        The one planted last when there are several.
+    """
+    found = None
+    for planting in bed.plantings:
+        grown = part(planting.doc, "grown")
+        ended = None if grown["to_on"] is None else date.fromisoformat(str(grown["to_on"]))
+        begun = date.fromisoformat(str(grown["from_on"])) <= today
+        if begun and (ended is None or today - ended <= _ROOTS_LAST):
+            found = planting
+    return found
+
+
+def _plan(asked: Asked, bed: Bed, n: int, planting: Entry | None) -> tuple[Place, ...]:
+    outline = corners(part(bed.doc, "shape"))
+    half = asked.given.text("part")
+    plants: list[Point] = []
+    if planting is not None:
+        stands = planting.doc["plants"]
+        assert isinstance(stands, list)
+        plants = [(x, y) for x, y in stands]
+    try:
+        return core_plan(
+            outline,
+            n,
+            f"{bed.id} {half}",
+            plants=plants,
+            root_zone_cm=judged(asked.teller.judgements, "soil_core_root_zone_cm"),
+            part=_bounds(box(outline), half),
+        )
+    except DomainError as refused:
+        raise DomainError(refused.code, **{**refused.params, "field": "n_cores"}) from None
+
+
+def _bounds(whole: Bounds, half: str) -> Bounds | None:
+    if half not in _HALVES:
+        return None
+    left, top, right, bottom = whole
+    width, length = right - left, bottom - top
+    a, b, c, d = _HALVES[half]
+    return (left + a * width, top + b * length, left + c * width, top + d * length)
+
+
+def _to_push(asked: Asked, n: int) -> Line:
+    top, to = judged(asked.teller.judgements, "soil_core_discard_cm"), asked.given.number("to_cm")
+    volume = n * core_volume_cm3(asked.given.number("tool_cm"), to - top)
+    code = "cores_to_push" if volume >= PINT_CM3 else "cores_little_soil"
+    return asked.teller.line(
+        code, n=n, top=top, to=to, inches=to / 2.54, litres=f"{volume / 1000:.1f}"
+    )
+
+
+def _beside(asked: Asked, planting: Entry | None) -> Line:
+    zone = judged(asked.teller.judgements, "soil_core_root_zone_cm")
+    if planting is None or not planting.doc["plants"]:
+        return asked.teller.line("cores_bare_bed")
+    return asked.teller.line("cores_beside_plants", crop=planting.doc["crop"], zone=zone)
+
+
+def _deep_lines(asked: Asked, bed: Bed) -> list[Line]:
+    deep, to = bed.doc["depth_cm"], asked.given.number("to_cm")
+    if not isinstance(deep, int):
+        return []
+    if deep < to:
+        return [asked.teller.line("cores_below_bed", depth=deep)]
+    second = judged(asked.teller.judgements, "soil_core_depth_cm")
+    if deep >= 2 * second and to < 2 * second:
+        return [asked.teller.line("cores_deep_bed", depth=deep, first=second, to=2 * second)]
+    return []
+
+
+def _price_rows(asked: Asked) -> tuple[Row, ...]:
+    """What more cores cost and buy."""
+    rows = []
+    top, to = judged(asked.teller.judgements, "soil_core_discard_cm"), asked.given.number("to_cm")
+    each = core_volume_cm3(asked.given.number("tool_cm"), to - top)
+    for n in N_CORES:
+        advice = core_advice(n, asked.teller.judgements)
+        cells = {
+            "Soil": f"about {n * each / 1000:.1f} litres",
+            "How near the true mean, at best": f"give or take {advice.best_error_percent:.0f} %"
+            " (standard error)",
+        }
+        rows.append(row(f"{n} cores", cells, ("negative_binomial", "mcsorley_parrado_simulated")))
+    return tuple(rows)
+
+
+def dispute_rows(asked: Asked, about: str) -> tuple[Row, ...]:
+    """What guides disagree about, both sides, and what is done here.
+
+    Parameters
+    ----------
+    asked : Asked
+        Has the table.
+    about : str
+        ``"cores"`` or ``"bag"``.
+
+    Returns
+    -------
+    tuple of Row
+        One for each dispute.
+    """
+    return tuple(
+        row(
+            f"Uncertain: {one['name']}",
+            {
+                "Some say": str(one["one"]),
+                "Others say": str(one["other"]),
+                "Here": str(one["here"]),
+            },
+            tuple(str(key) for key in _listed(one["source"])),
+        )
+        for one in asked.teller.rows("sampling_disputes")
+        if one["about"] == about
+    )
+
+
+def _listed(value: object) -> list[object]:
+    assert isinstance(value, list)
+    return value
+
+
+ANSWERED: Mapping[str, Callable[[Asked], Answer]] = {"cores_where": cores_where}

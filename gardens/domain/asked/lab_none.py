@@ -1,0 +1,143 @@
+"""A lab that found none: how many there may still be, and what would settle it.
+
+None recovered is never nothing there. Not for a number: ``lab_counts`` reads those.
+"""
+
+from collections.abc import Callable, Mapping
+from datetime import date
+
+from gardens.domain.asked.answer import Answer, Asked, Row, row
+from gardens.domain.asked.lab_bags import Bag
+from gardens.domain.asked.lab_checks import (
+    Checks,
+    checks_of,
+    contradiction_lines,
+    evidence_line_of,
+    record_lines,
+)
+from gardens.domain.asked.lab_levels import beside_lines, level_rows, levels_of
+from gardens.domain.briefing.gathered import Bed, part
+from gardens.domain.briefing.lines import Line
+from gardens.domain.findings import SoilCount
+from gardens.domain.judgements import judged
+from gardens.domain.none_recovered import none_recovered
+from gardens.domain.said import Said
+
+
+def lab_none(asked: Asked) -> Answer:
+    """What it says that the lab found none.
+
+    Parameters
+    ----------
+    asked : Asked
+        With ``volume_cm3`` [cm3], ``n_cores`` [cores] and ``crop``, each maybe; the rest is
+        taken from the records of ``bed``.
+
+    Returns
+    -------
+    Answer
+        What contradicts it first; then the bound, the levels, all checks together.
+    """
+    checks = checks_of(asked)
+    volume, n_cores = asked.given.maybe("volume_cm3"), cores_of(asked, checks.bag)
+    said = none_recovered(asked.teller.judgements, volume, n_cores)
+    lines = [
+        *contradiction_lines(checks, asked, "none", volume),
+        asked.teller.say(said),
+        *record_lines(checks, asked),
+        *_late_lines(checks, asked),
+    ]
+    rows: tuple[Row, ...] = ()
+    if volume is not None and n_cores is not None:
+        soil = SoilCount(0, volume, n_cores, checks.handled.grade)
+        lines += _level_lines(checks, asked, said, soil)
+        rows = _written(said)
+    levels = levels_of(asked, checks.bag)
+    lines.append(asked.teller.line("none_pot_test"))
+    return Answer(tuple(lines), (*rows, *level_rows(levels, asked, _may_hold(said))))
+
+
+def cores_of(asked: Asked, bag: Bag | None) -> int | None:
+    """Cores that were mixed: as typed, else as noted with the bag.
+
+    Parameters
+    ----------
+    asked : Asked
+        With ``n_cores``, or nothing.
+    bag : Bag or None
+        The bag in the records.
+
+    Returns
+    -------
+    int or None
+        [cores, >= 1]; None when nobody noted them.
+    """
+    typed = asked.given.maybe("n_cores")
+    if typed is not None:
+        return round(typed)
+    return None if bag is None else bag.n_cores
+
+
+def _level_lines(checks: Checks, asked: Asked, said: Said, soil: SoilCount) -> list[Line]:
+    """Beside the published levels, and all checks joined for the lowest of them."""
+    levels = levels_of(asked, checks.bag)
+    return [
+        *beside_lines(levels, asked, (0, _bound(said, "bound_if_poor"))),
+        evidence_line_of(checks, asked, soil, levels.ends[0]),
+    ]
+
+
+def _bound(said: Said, name: str) -> int:
+    found = said.params[name]
+    assert isinstance(found, int)
+    return found
+
+
+def _may_hold(said: Said) -> tuple[float, float] | None:
+    """From hardly any to the bound of a poor extraction [J2 per 100 cm3]."""
+    return (0.0, _bound(said, "bound_if_poor")) if "bound_if_poor" in said.params else None
+
+
+def _written(said: Said) -> tuple[Row, ...]:
+    cells = {
+        "If the lab gets a middling share out": f"< {_bound(said, 'bound')} per 100 cm³",
+        "If it gets a poor share out": f"< {_bound(said, 'bound_if_poor')} per 100 cm³",
+    }
+    return (row("How to write it down", cells, ("negative_binomial",)),)
+
+
+def _late_lines(checks: Checks, asked: Asked) -> list[Line]:
+    """Soil lifted long after the last crop, when few are left to count."""
+    if checks.bed is None or checks.bag is None or checks.bag.lifted_on is None:
+        return []
+    days = days_bare(checks.bed, checks.bag.lifted_on)
+    if days is None or days <= judged(asked.teller.judgements, "soil_late_days"):
+        return []
+    return [asked.teller.line("none_lifted_late", days=days)]
+
+
+def days_bare(bed: Bed, on: date) -> int | None:
+    """Days a bed had been without a crop.
+
+    Parameters
+    ----------
+    bed : Bed
+        With its plantings.
+    on : date
+        The day.
+
+    Returns
+    -------
+    int or None
+        [d, >= 1]; None while a crop stood, and when none ever did.
+    """
+    spans = [part(one.doc, "grown") for one in bed.plantings]
+    begun = [span for span in spans if str(span["from_on"]) <= on.isoformat()]
+    ends = [None if span["to_on"] is None else str(span["to_on"]) for span in begun]
+    gone = [end for end in ends if end is not None and end < on.isoformat()]
+    if not gone or len(gone) < len(ends):
+        return None
+    return (on - date.fromisoformat(max(gone))).days
+
+
+ANSWERED: Mapping[str, Callable[[Asked], Answer]] = {"lab_none": lab_none}

@@ -1,0 +1,170 @@
+"""What the roots of a bed say beside a soil sample: its newest root check as evidence.
+
+Not for how badly they are galled: a grade is no number of nematodes.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Any
+
+from gardens.domain.asked.answer import Asked
+from gardens.domain.briefing.gathered import Bed, Check, Entry, part
+from gardens.domain.briefing.lines import Line
+from gardens.domain.briefing.roots import look
+from gardens.domain.findings import UngalledRoots
+from gardens.domain.host_table import LEVELS, plant_of_crop, read_plants
+from gardens.domain.judgements import judged
+from gardens.domain.resistance import read_packet
+
+# The common species; which one is in a bed is seldom known.
+COMMON = ("Mi", "Mj", "Ma", "Mh")
+_LEAST_KNOWN = 3
+_GALLS_READILY = {"host", "good"}
+_HARDLY = set(LEVELS[: LEVELS.index("moderate")])
+
+
+@dataclass(frozen=True)
+class Roots:
+    """The newest root check of a bed, as far as it speaks of the soil.
+
+    ``seen`` is ``"some"`` or ``"none"``; ``good_host`` None when it is not known whether the
+    crop galls readily; ``look_alike`` when every galled plant may have had something else.
+    """
+
+    on: date
+    crop: str
+    n_rated: int
+    n_galled: int
+    good_host: bool | None
+    look_alike: bool
+    is_recent: bool
+
+    @property
+    def seen(self) -> str:
+        """Whether galls were seen."""
+        return "some" if self.n_galled else "none"
+
+    @property
+    def ungalled(self) -> UngalledRoots | None:
+        """What counts as evidence of few: good hosts without a gall, not long ago."""
+        counts = self.seen == "none" and self.good_host and self.is_recent
+        return UngalledRoots(self.n_rated) if counts else None
+
+
+def roots_of(asked: Asked, bed: Bed | None) -> Roots | None:
+    """The newest root check of a bed that has a rating.
+
+    Parameters
+    ----------
+    asked : Asked
+        Has the records and the day.
+    bed : Bed or None
+        None for no bed.
+
+    Returns
+    -------
+    Roots or None
+        None when no root was rated.
+    """
+    known = [] if bed is None else [one for one in bed.checks if _n_rated(one, asked)]
+    return _roots(known[-1], asked) if known else None
+
+
+def _n_rated(check: Check, asked: Asked) -> int:
+    return len(look(check, asked.teller).plants)
+
+
+def _roots(check: Check, asked: Asked) -> Roots:
+    plants = look(check, asked.teller).plants
+    on = date.fromisoformat(check.on)
+    old = timedelta(days=judged(asked.teller.judgements, "briefing_old_check_days"))
+    return Roots(
+        on=on,
+        crop=str(check.planting.doc["crop"]),
+        n_rated=len(plants),
+        n_galled=sum(one.grade > 0 for one in plants),
+        good_host=galls_readily(check.planting, asked.tables),
+        look_alike=_all_doubtful(check),
+        is_recent=asked.today - on <= old,
+    )
+
+
+def _all_doubtful(check: Check) -> bool:
+    """Whether a look-alike was noted on every plant that had a grade above 0."""
+    galled = [one.doc for one in check.ratings if part(one.doc, "reading")["grade"]]
+    return bool(galled) and all(doc["look_alike"] is not None for doc in galled)
+
+
+def galls_readily(planting: Entry, tables: Mapping[str, Any]) -> bool | None:
+    """Whether a crop shows galls where there are nematodes.
+
+    Parameters
+    ----------
+    planting : Entry
+        The crop, with what its packet states.
+    tables : Mapping
+        Content of every table of ``fixtures`` by the stem of its name.
+
+    Returns
+    -------
+    bool or None
+        True for a good host of every common species that is written of; False for a resistant
+        one or a poor host of all; None when it is not known or depends on the species.
+    """
+    key, printed = str(planting.doc["crop_key"]), str(planting.doc["resistance_code"])
+    if read_packet(printed, key, tables["resistance_codes"]).stated:
+        return False
+    plant = plant_of_crop(read_plants(tables["host_status"]), key)
+    cells = [] if plant is None else [plant.cells[one] for one in COMMON if one in plant.cells]
+    levels = {level for cell in cells for level in cell.levels}
+    if not levels or any(cell.conflict for cell in cells):
+        return None
+    if levels <= _GALLS_READILY and len(cells) >= _LEAST_KNOWN:
+        return True
+    return False if levels <= _HARDLY else None
+
+
+def prior_of(asked: Asked, bed: Bed | None) -> str:
+    """What was known of a bed before the sample, from all its root checks.
+
+    Parameters
+    ----------
+    asked : Asked
+        Has the records and the day.
+    bed : Bed or None
+        None for no bed.
+
+    Returns
+    -------
+    str
+        One of ``evidence.PRIORS``.
+    """
+    checks = () if bed is None else bed.checks
+    every = [_roots(one, asked) for one in checks if _n_rated(one, asked)]
+    galled = [one for one in every if one.seen == "some" and not one.look_alike]
+    if galled:
+        last = galled[-1]
+        return "galls_last_crop" if last is every[-1] and last.is_recent else "seen_before"
+    return "never_seen" if any(one.ungalled for one in every) else "nothing_known"
+
+
+def roots_line(roots: Roots, asked: Asked) -> Line:
+    """What the newest root check saw.
+
+    Parameters
+    ----------
+    roots : Roots
+        The check.
+    asked : Asked
+        Makes the line.
+
+    Returns
+    -------
+    Line
+        With its age when it is old.
+    """
+    code = f"lab_roots_{roots.seen}" if roots.is_recent else "lab_roots_old"
+    return asked.teller.line(
+        code, on=roots.on, crop=roots.crop, n_galled=roots.n_galled, n=roots.n_rated
+    )
