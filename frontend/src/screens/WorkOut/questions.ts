@@ -21,6 +21,8 @@ export interface Box {
   key?: string;
   named?: string;
   only?: Record<string, string[]>;
+  /** By name, for a list too long to be read through. */
+  sorted?: boolean;
 }
 export interface Question {
   shelf: string;
@@ -33,7 +35,15 @@ export interface Question {
 export const questions = async () => (await import("$tables/questions.json")).default as unknown as Record<string, Question>;
 
 const tables = import.meta.glob<unknown>(
-  ["$tables/host_status.json", "$tables/cover_crops.json", "$tables/treatments.json", "$tables/species.json", "$tables/thresholds.json"],
+  [
+    "$tables/cover_crops.json",
+    "$tables/crops.json",
+    "$tables/differential_hosts.json",
+    "$tables/host_status.json",
+    "$tables/species.json",
+    "$tables/thresholds.json",
+    "$tables/treatments.json",
+  ],
   { import: "default" },
 );
 
@@ -47,5 +57,6 @@ export async function offered(box: Box): Promise<Option[]> {
   const rows = (box.part ? (whole as Record<string, Row[]>)[box.part] : (whole as Row[])) ?? [];
   const kept = rows.filter((row) => Object.entries(box.only ?? {}).every(([column, wanted]) => wanted.includes(row[column] ?? "")));
   const options = kept.map((row) => ({ value: row[box.key ?? "key"] ?? "", label: row[box.named ?? "name"] ?? "" }));
-  return options.filter(({ value }, i) => options.findIndex((one) => one.value === value) === i);
+  const once = options.filter(({ value }, i) => options.findIndex((one) => one.value === value) === i);
+  return box.sorted ? once.sort((a, b) => a.label.localeCompare(b.label)) : once;
 }
