@@ -110,7 +110,9 @@ def beyond_line(beyond: Estimate, is_withheld: bool = False) -> Said:
         Told as better or worse, so that a bed that rose less is not said to have fallen.
     """
     leaves_out_0 = beyond.low > 0 or beyond.high < 0
-    settled = "settled" if leaves_out_0 and not is_withheld else "not_settled"
+    settled = "not_settled"
+    if leaves_out_0:
+        settled = "withheld" if is_withheld else "settled"
     way = "more" if beyond.value >= 0 else "less"
     params = _turned(beyond, "fell" if way == "more" else "rose")
     return Said(f"change_beyond_{way}_{settled}", params)

@@ -50,7 +50,7 @@ def test_a_treated_bed_that_did_worse_is_told_so():
 
 def test_beds_that_changed_hands_are_not_settled():
     answer = beside(two_beds(FELL, STAYED, raters=("Ada", "Ben", "Ada", "Ada")))
-    assert codes(answer) == ["change_beyond_more_not_settled", "beds_raters_differ"]
+    assert codes(answer) == ["change_beyond_more_withheld", "beds_raters_differ"]
 
 
 @pytest.mark.parametrize(
@@ -68,6 +68,13 @@ def test_other_crops_and_other_weeks_are_told():
     answer = beside(two_beds(TREATED, ALONE, grown_there=other, days_other=days))
     assert codes(answer)[1:] == ["beds_crops_differ", "beds_days_apart"]
     assert "up to 29 days apart" in words(answer, "beds_days_apart")
+
+
+def test_what_else_may_be_behind_a_clear_difference_keeps_it_unsettled():
+    other = {"crop": "Tomato", "crop_key": "tomato"}
+    answer = beside(two_beds(FELL, STAYED, grown_there=other))
+    assert codes(answer) == ["change_beyond_more_withheld", "beds_crops_differ"]
+    assert "not settled" in words(answer, "change_beyond_more_withheld")
 
 
 def test_beds_on_two_scales_are_not_compared():

@@ -72,7 +72,8 @@ def test_an_untreated_bed_takes_the_place_of_the_warning(spoken):
 
 def test_what_stands_in_the_way_keeps_a_difference_from_being_settled():
     assert beyond_line(Estimate(2, 1, 3)).code == "change_beyond_more_settled"
-    assert beyond_line(Estimate(2, 1, 3), True).code == "change_beyond_more_not_settled"
+    assert beyond_line(Estimate(2, 1, 3), True).code == "change_beyond_more_withheld"
+    assert beyond_line(Estimate(-2, -3, 1), True).code == "change_beyond_less_not_settled"
 
 
 def test_two_raters_in_the_way_are_told(spoken):

@@ -41,6 +41,11 @@ class Pair:
         first, second = (str(one.check.doc["rater"]).strip() for one in (self.before, self.after))
         return first.casefold(), second.casefold()
 
+    @property
+    def crops(self) -> tuple[str, str]:
+        """What was rated before, and after."""
+        return crop_of(self.before), crop_of(self.after)
+
 
 def beside_untreated(asked: Asked) -> Answer:
     """Whether the treated bed did better than the one left alone.
@@ -110,8 +115,7 @@ def _compared(treated: Pair, untreated: Pair, asked: Asked) -> list[Line]:
     if beyond is None:
         return [asked.teller.line("beds_too_few_plants")]
     doubts = _doubts(treated, untreated, asked)
-    is_withheld = any(said.code == "beds_raters_differ" for said in doubts)
-    first = asked.teller.say(change.beyond_line(beyond, is_withheld))
+    first = asked.teller.say(change.beyond_line(beyond, is_withheld=bool(doubts)))
     return [first, *(asked.teller.say(said) for said in doubts)]
 
 
@@ -120,8 +124,7 @@ def _doubts(treated: Pair, untreated: Pair, asked: Asked) -> list[Said]:
     found = []
     if _raters_mix(treated, untreated):
         found.append(Said("beds_raters_differ"))
-    four = (treated.before, treated.after, untreated.before, untreated.after)
-    if len({crop_of(one) for one in four}) > 1:
+    if treated.crops != untreated.crops:
         found.append(Said("beds_crops_differ"))
     apart = max(
         _days_apart(treated.before, untreated.before), _days_apart(treated.after, untreated.after)
