@@ -271,7 +271,14 @@ def test_galled_roots_are_believed_first():
     assert codes(answer)[:2] == ["contra_roots_galled_lab_none", "none_recovered"]
     assert "little soil" in because(answer, "contra_roots_galled_lab_none")
     assert "2 of 3 plants galled" in words(answer, "lab_roots_some")
-    assert "evidence_cannot_tell" in codes(answer) and codes(answer)[-1] == "none_pot_test"
+    assert codes(answer)[-2:] == ["none_not_set_beside", "none_pot_test"]
+
+
+def test_a_finding_that_the_roots_contradict_comforts_nobody():
+    records = [*dug(9, 8, 10, 9), sample(next_crop="Onion"), lab()]
+    answer = asked("lab_none", records, bed=BED, volume_cm3=500)
+    assert not any(code.startswith(("threshold", "evidence")) for code in codes(answer))
+    assert not any("Beside your bed" in cells(answer, name) for name in named(answer))
 
 
 def test_a_typed_count_of_none_is_read_as_none_recovered():
@@ -300,7 +307,7 @@ def test_roots_of_long_ago_contradict_nothing_but_count_as_history():
     answer = asked(
         "lab_none", [bed(), planting(), old, rating(0, 6), sample()], bed=BED, volume_cm3=250
     )
-    assert "too old" in words(answer, "lab_roots_old")
+    assert "too far from this sample in time" in words(answer, "lab_roots_old")
     assert not any(code.startswith("contra") for code in codes(answer))
     begun = " ".join(
         because(answer, code) for code in codes(answer) if code.startswith("evidence_")
@@ -343,3 +350,28 @@ def test_a_bed_without_roots_or_bag_says_that_nothing_can_be_set_beside():
     answer = asked("lab_none", [bed()], bed=BED, volume_cm3=250, n_cores=20)
     assert "lab_roots_unknown" in codes(answer) and "journey_not_noted" in codes(answer)
     assert "grade B" in words(answer, "journey_not_noted")
+
+
+def test_the_report_is_about_the_newest_bag_that_was_sent():
+    waiting = {**planned(), "lifted_at": "2031-08-09T08:00:00.000Z", "n_cores": 30}
+    records = [bed(), sample(), record("soil_sample", id_of(9, 8), **waiting), lab()]
+    answer = asked("lab_none", records, bed=BED, volume_cm3=250)
+    assert "(10 cores mixed)" in words(answer, "none_recovered")
+    journey = asked("bag_journey", records, bed=BED)
+    assert "After 1 day " in words(journey, "journey_left_alive")
+
+
+def test_roots_and_soil_of_other_years_are_not_set_against_each_other():
+    bag = sample(lifted_at="2030-05-01T08:00:00.000Z", parcel=None)
+    answer = asked("lab_none", [*dug(4, 4), bag], bed=BED, volume_cm3=250)
+    assert "3 August 2031" in words(answer, "lab_roots_old")
+    assert not any(code.startswith("contra") for code in codes(answer))
+
+
+def test_of_two_root_checks_the_one_nearest_to_the_sample_is_set_beside_it():
+    earlier = planting(OLDER, crop="Tomato", grown={"from_on": "2030-04-01", "to_on": "2030-09-01"})
+    old = check(OLD_CHECK, OLDER, checked_on="2030-08-20")
+    bag = sample(lifted_at="2030-09-02T08:00:00.000Z", parcel=None)
+    records = [*dug(0, 0), earlier, old, rating(0, 5, own=OLD_CHECK), bag]
+    answer = asked("lab_none", records, bed=BED)
+    assert "Tomato on 20 August 2030: 1 of 1 plant galled" in words(answer, "lab_roots_some")

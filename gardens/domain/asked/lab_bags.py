@@ -36,13 +36,6 @@ class Bag:
     lab: Doc | None
     next_crop: str
 
-    @property
-    def days(self) -> int | None:
-        """Days from the bed to the lab's door [d, >= 0]."""
-        if self.lifted_on is None or self.arrived_on is None:
-            return None
-        return max(0, (self.arrived_on - self.lifted_on).days)
-
 
 def newest_bag(asked: Asked, bed: Bed | None, *, lifted: bool = True) -> Bag | None:
     """The newest bag of a bed.
@@ -61,12 +54,35 @@ def newest_bag(asked: Asked, bed: Bed | None, *, lifted: bool = True) -> Bag | N
     Bag or None
         None when there is none.
     """
+    bags = _bags(asked, bed)
+    known = [one for one in bags if one.lifted_on is not None or not lifted]
+    return known[-1] if known else None
+
+
+def reported_bag(asked: Asked, bed: Bed | None) -> Bag | None:
+    """The bag a lab's report must be about.
+
+    Parameters
+    ----------
+    asked : Asked
+        Has the records.
+    bed : Bed or None
+        None for no bed.
+
+    Returns
+    -------
+    Bag or None
+        The newest that was sent; where none was noted as sent, the newest with soil in it.
+    """
+    sent = [one for one in _bags(asked, bed) if one.sent_on is not None]
+    return sent[-1] if sent else newest_bag(asked, bed)
+
+
+def _bags(asked: Asked, bed: Bed | None) -> list[Bag]:
+    """The bags of a bed, by the moment of lifting; those still to be lifted last."""
     own = () if bed is None else bed.samples
-    known = [one for one in own if one.doc["lifted_at"] is not None or not lifted]
-    if not known:
-        return None
-    newest = max(known, key=lambda one: (str(one.doc["lifted_at"] or "9"), one.id))
-    return _bag(newest, asked)
+    in_order = sorted(own, key=lambda one: (str(one.doc["lifted_at"] or "9"), one.id))
+    return [_bag(one, asked) for one in in_order]
 
 
 def _bag(sample: Entry, asked: Asked) -> Bag:
@@ -97,7 +113,7 @@ def _day(value: object) -> date | None:
     return None if value is None else date.fromisoformat(str(value))
 
 
-def journey_of(bag: Bag | None, table: Table) -> Journey:
+def journey_of(bag: Bag | None, table: Table, today: date) -> Journey:
     """What the records tell of a bag's way.
 
     Parameters
@@ -106,6 +122,8 @@ def journey_of(bag: Bag | None, table: Table) -> Journey:
         None when nothing was noted.
     table : Mapping
         Content of ``fixtures/judgements.json``.
+    today : date
+        The day, for a bag that waits.
 
     Returns
     -------
@@ -117,7 +135,15 @@ def journey_of(bag: Bag | None, table: Table) -> Journey:
         return Journey()
     ground, most = bag.soil_celsius, judged(table, "bag_warm_celsius")
     warmest = ground if ground is not None and ground > most else None
-    return Journey(days=bag.days, warmest_celsius=warmest, moisture=bag.moisture)
+    return Journey(days=_days(bag, today), warmest_celsius=warmest, moisture=bag.moisture)
+
+
+def _days(bag: Bag, today: date) -> int | None:
+    """Days from the bed to the lab's door, or until today while it waits to be sent."""
+    until = bag.arrived_on or (today if bag.sent_on is None else None)
+    if bag.lifted_on is None or until is None:
+        return None
+    return max(0, (until - bag.lifted_on).days)
 
 
 def handling_line(found: Handling, bag: Bag | None, asked: Asked) -> Line:
@@ -163,7 +189,7 @@ def bag_journey(asked: Asked) -> Answer:
         The grade, what a trial would leave alive, and what trials disagree about.
     """
     bag = newest_bag(asked, asked.bed())
-    journey = _journey(asked, journey_of(bag, asked.teller.judgements))
+    journey = _journey(asked, journey_of(bag, asked.teller.judgements, asked.today))
     lines = [
         handling_line(handling(journey, asked.teller.judgements), bag, asked),
         *_left_lines(journey, asked),

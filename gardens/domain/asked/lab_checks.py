@@ -6,7 +6,7 @@ Not for one lab number alone: ``lab_counts`` and ``lab_none`` read those.
 from dataclasses import dataclass
 
 from gardens.domain.asked.answer import Asked
-from gardens.domain.asked.lab_bags import Bag, handling_line, journey_of, newest_bag
+from gardens.domain.asked.lab_bags import Bag, handling_line, journey_of, reported_bag
 from gardens.domain.asked.lab_roots import Roots, prior_of, roots_line, roots_of
 from gardens.domain.briefing.gathered import Bed
 from gardens.domain.briefing.lines import Line
@@ -20,12 +20,16 @@ from gardens.domain.transit import Handling, handling
 
 @dataclass(frozen=True)
 class Checks:
-    """What the records know beside the lab's number: the bed, its newest bag and its roots."""
+    """What the records know beside the lab's number: the bed, its bag and its roots.
+
+    ``prior`` is what was known of the bed before, one of ``evidence.PRIORS``.
+    """
 
     bed: Bed | None
     bag: Bag | None
     handled: Handling
     roots: Roots | None
+    prior: str
 
 
 def checks_of(asked: Asked) -> Checks:
@@ -42,8 +46,10 @@ def checks_of(asked: Asked) -> Checks:
         With the grade of a bag nobody noted, when there is none.
     """
     bed = asked.bed()
-    bag, rules = newest_bag(asked, bed), asked.teller.judgements
-    return Checks(bed, bag, handling(journey_of(bag, rules), rules), roots_of(asked, bed))
+    bag, rules = reported_bag(asked, bed), asked.teller.judgements
+    lifted = asked.today if bag is None or bag.lifted_on is None else bag.lifted_on
+    handled = handling(journey_of(bag, rules, asked.today), rules)
+    return Checks(bed, bag, handled, roots_of(asked, bed, lifted), prior_of(asked, bed, lifted))
 
 
 def contradiction_lines(
@@ -65,10 +71,10 @@ def contradiction_lines(
     Returns
     -------
     list of Line
-        None where they agree, or where the roots were looked at too long ago to tell.
+        None where they agree, or where roots and soil are too far apart in time to tell.
     """
     roots, bag = checks.roots, checks.bag
-    if roots is None or not roots.is_recent:
+    if roots is None or not roots.is_near:
         return []
     least = judged(asked.teller.judgements, "soil_least_volume_cm3")
     signs = Signs(
@@ -128,7 +134,7 @@ def evidence_line_of(checks: Checks, asked: Asked, soil: SoilCount, level: float
         Under the worse of two beginnings, which is named.
     """
     ungalled = checks.roots.ungalled if checks.roots else None
-    found, prior = Found(soil=soil, roots=ungalled), prior_of(asked, checks.bed)
-    told = weigh(found, level, prior, asked.teller.judgements)
+    found = Found(soil=soil, roots=ungalled)
+    told = weigh(found, level, checks.prior, asked.teller.judgements)
     begun = Said(f"begun_from_{told.prior}")
     return asked.teller.say(evidence_line(told), *evidence_reasons(found), begun)

@@ -36,25 +36,28 @@ def lab_none(asked: Asked) -> Answer:
     Returns
     -------
     Answer
-        What contradicts it first; then the bound, the levels, all checks together.
+        What contradicts it first; then the bound, the levels, all checks together. A finding
+        that the roots contradict is set beside no level.
     """
     checks = checks_of(asked)
     volume, n_cores = asked.given.maybe("volume_cm3"), cores_of(asked, checks.bag)
     said = none_recovered(asked.teller.judgements, volume, n_cores)
+    against = contradiction_lines(checks, asked, "none", volume)
     lines = [
-        *contradiction_lines(checks, asked, "none", volume),
+        *against,
         asked.teller.say(said),
         *record_lines(checks, asked),
         *_late_lines(checks, asked),
     ]
-    rows: tuple[Row, ...] = ()
-    if volume is not None and n_cores is not None:
+    rows, bed = _written(said), None if against else _may_hold(said)
+    if against:
+        lines.append(asked.teller.line("none_not_set_beside"))
+    elif bed is not None and volume is not None and n_cores is not None:
         soil = SoilCount(0, volume, n_cores, checks.handled.grade)
-        lines += _level_lines(checks, asked, said, soil)
-        rows = _written(said)
-    levels = levels_of(asked, checks.bag)
+        lines += _level_lines(checks, asked, bed, soil)
     lines.append(asked.teller.line("none_pot_test"))
-    return Answer(tuple(lines), (*rows, *level_rows(levels, asked, _may_hold(said))))
+    levels = levels_of(asked, checks.bag)
+    return Answer(tuple(lines), (*rows, *level_rows(levels, asked, bed)))
 
 
 def cores_of(asked: Asked, bag: Bag | None) -> int | None:
@@ -78,11 +81,13 @@ def cores_of(asked: Asked, bag: Bag | None) -> int | None:
     return None if bag is None else bag.n_cores
 
 
-def _level_lines(checks: Checks, asked: Asked, said: Said, soil: SoilCount) -> list[Line]:
+def _level_lines(
+    checks: Checks, asked: Asked, bed: tuple[float, float], soil: SoilCount
+) -> list[Line]:
     """Beside the published levels, and all checks joined for the lowest of them."""
     levels = levels_of(asked, checks.bag)
     return [
-        *beside_lines(levels, asked, (0, _bound(said, "bound_if_poor"))),
+        *beside_lines(levels, asked, bed),
         evidence_line_of(checks, asked, soil, levels.ends[0]),
     ]
 
@@ -99,6 +104,8 @@ def _may_hold(said: Said) -> tuple[float, float] | None:
 
 
 def _written(said: Said) -> tuple[Row, ...]:
+    if "bound" not in said.params:
+        return ()
     cells = {
         "If the lab gets a middling share out": f"< {_bound(said, 'bound')} per 100 cm³",
         "If it gets a poor share out": f"< {_bound(said, 'bound_if_poor')} per 100 cm³",

@@ -1,4 +1,4 @@
-"""What the roots of a bed say beside a soil sample: its newest root check as evidence.
+"""What the roots of a bed say beside a soil sample: a root check as evidence.
 
 Not for how badly they are galled: a grade is no number of nematodes.
 """
@@ -26,10 +26,11 @@ _HARDLY = set(LEVELS[: LEVELS.index("moderate")])
 
 @dataclass(frozen=True)
 class Roots:
-    """The newest root check of a bed, as far as it speaks of the soil.
+    """A root check of a bed, as far as it speaks of the soil.
 
     ``seen`` is ``"some"`` or ``"none"``; ``good_host`` None when it is not known whether the
-    crop galls readily; ``look_alike`` when every galled plant may have had something else.
+    crop galls readily; ``look_alike`` when every galled plant may have had something else;
+    ``is_near`` when roots and soil are of about one time.
     """
 
     on: date
@@ -38,7 +39,7 @@ class Roots:
     n_galled: int
     good_host: bool | None
     look_alike: bool
-    is_recent: bool
+    is_near: bool
 
     @property
     def seen(self) -> str:
@@ -47,20 +48,22 @@ class Roots:
 
     @property
     def ungalled(self) -> UngalledRoots | None:
-        """What counts as evidence of few: good hosts without a gall, not long ago."""
-        counts = self.seen == "none" and self.good_host and self.is_recent
+        """What counts as evidence of few: good hosts without a gall, near in time."""
+        counts = self.seen == "none" and self.good_host and self.is_near
         return UngalledRoots(self.n_rated) if counts else None
 
 
-def roots_of(asked: Asked, bed: Bed | None) -> Roots | None:
-    """The newest root check of a bed that has a rating.
+def roots_of(asked: Asked, bed: Bed | None, lifted: date) -> Roots | None:
+    """The root check of a bed that lies nearest to a sample in time.
 
     Parameters
     ----------
     asked : Asked
-        Has the records and the day.
+        Has the records.
     bed : Bed or None
         None for no bed.
+    lifted : date
+        The day the soil was lifted that the roots are set beside.
 
     Returns
     -------
@@ -68,14 +71,17 @@ def roots_of(asked: Asked, bed: Bed | None) -> Roots | None:
         None when no root was rated.
     """
     known = [] if bed is None else [one for one in bed.checks if _n_rated(one, asked)]
-    return _roots(known[-1], asked) if known else None
+    if not known:
+        return None
+    nearest = min(reversed(known), key=lambda one: abs(date.fromisoformat(one.on) - lifted))
+    return _roots(nearest, asked, lifted)
 
 
 def _n_rated(check: Check, asked: Asked) -> int:
     return len(look(check, asked.teller).plants)
 
 
-def _roots(check: Check, asked: Asked) -> Roots:
+def _roots(check: Check, asked: Asked, lifted: date) -> Roots:
     plants = look(check, asked.teller).plants
     on = date.fromisoformat(check.on)
     old = timedelta(days=judged(asked.teller.judgements, "briefing_old_check_days"))
@@ -86,7 +92,7 @@ def _roots(check: Check, asked: Asked) -> Roots:
         n_galled=sum(one.grade > 0 for one in plants),
         good_host=galls_readily(check.planting, asked.tables),
         look_alike=_all_doubtful(check),
-        is_recent=asked.today - on <= old,
+        is_near=abs(lifted - on) <= old,
     )
 
 
@@ -125,15 +131,17 @@ def galls_readily(planting: Entry, tables: Mapping[str, Any]) -> bool | None:
     return False if levels <= _HARDLY else None
 
 
-def prior_of(asked: Asked, bed: Bed | None) -> str:
+def prior_of(asked: Asked, bed: Bed | None, lifted: date) -> str:
     """What was known of a bed before the sample, from all its root checks.
 
     Parameters
     ----------
     asked : Asked
-        Has the records and the day.
+        Has the records.
     bed : Bed or None
         None for no bed.
+    lifted : date
+        The day the soil was lifted.
 
     Returns
     -------
@@ -141,16 +149,16 @@ def prior_of(asked: Asked, bed: Bed | None) -> str:
         One of ``evidence.PRIORS``.
     """
     checks = () if bed is None else bed.checks
-    every = [_roots(one, asked) for one in checks if _n_rated(one, asked)]
+    every = [_roots(one, asked, lifted) for one in checks if _n_rated(one, asked)]
     galled = [one for one in every if one.seen == "some" and not one.look_alike]
     if galled:
         last = galled[-1]
-        return "galls_last_crop" if last is every[-1] and last.is_recent else "seen_before"
+        return "galls_last_crop" if last is every[-1] and last.is_near else "seen_before"
     return "never_seen" if any(one.ungalled for one in every) else "nothing_known"
 
 
 def roots_line(roots: Roots, asked: Asked) -> Line:
-    """What the newest root check saw.
+    """What the root check saw.
 
     Parameters
     ----------
@@ -162,9 +170,9 @@ def roots_line(roots: Roots, asked: Asked) -> Line:
     Returns
     -------
     Line
-        With its age when it is old.
+        Also when it is too far from the sample in time.
     """
-    code = f"lab_roots_{roots.seen}" if roots.is_recent else "lab_roots_old"
+    code = f"lab_roots_{roots.seen}" if roots.is_near else "lab_roots_old"
     return asked.teller.line(
         code, on=roots.on, crop=roots.crop, n_galled=roots.n_galled, n=roots.n_rated
     )
