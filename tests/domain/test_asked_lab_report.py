@@ -172,8 +172,8 @@ def test_levels_are_shown_as_a_spread_row_by_row_and_never_as_a_share_of_yield()
     said = words(answer, "threshold_within")
     assert said.startswith("Uncertain: the published levels for this crop are 4 to 400 per 100 cm³")
     first = cells(answer, named(answer)[0])
-    assert first["As published"] == "20 per 500 cm³, J2, before planting"
-    assert (first["Per 100 cm³"], first["Beside your bed"]) == ("4", "above it")
+    assert first["Level"] == "4 per 100 cm³ (published: 20 per 500 cm³; J2, before planting)"
+    assert first["Beside your bed"] == "above it"
     spoken = [one["words"] for one in answer["lines"]]
     assert not any("%" in one and ("yield" in one or "harvest" in one) for one in spoken)
 

@@ -56,7 +56,7 @@ def cores_where(asked: Asked) -> Answer:
         *_deep_lines(asked, bed),
         asked.teller.line("cores_in_the_bag"),
     )
-    return Answer(lines, (*_price_rows(asked), *dispute_rows(asked, "cores")), places(bed, plan))
+    return Answer(lines, (_price_row(asked), *dispute_rows(asked, "cores")), places(bed, plan))
 
 
 def rooted(bed: Bed, today: date) -> Entry | None:
@@ -142,20 +142,16 @@ def _deep_lines(asked: Asked, bed: Bed) -> list[Line]:
     return []
 
 
-def _price_rows(asked: Asked) -> tuple[Row, ...]:
+def _price_row(asked: Asked) -> Row:
     """What more cores cost and buy."""
-    rows = []
     top, to = judged(asked.teller.judgements, "soil_core_discard_cm"), asked.given.number("to_cm")
     each = core_volume_cm3(asked.given.number("tool_cm"), to - top)
+    cells = {}
     for n in N_CORES:
-        advice = core_advice(n, asked.teller.judgements)
-        cells = {
-            "Soil": f"about {n * each / 1000:.1f} litres",
-            "How near the true mean, at best": f"give or take {advice.best_error_percent:.0f} %"
-            " (standard error)",
-        }
-        rows.append(row(f"{n} cores", cells, ("negative_binomial", "mcsorley_parrado_simulated")))
-    return tuple(rows)
+        near = core_advice(n, asked.teller.judgements).best_error_percent
+        cells[f"{n} cores"] = f"about {n * each / 1000:.1f} litres; give or take {near:.0f} %"
+    sources = ("negative_binomial", "mcsorley_parrado_simulated")
+    return row("How near the true mean, at best (standard error)", cells, sources)
 
 
 def dispute_rows(asked: Asked, about: str) -> tuple[Row, ...]:

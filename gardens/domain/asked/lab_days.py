@@ -11,7 +11,7 @@ from gardens.domain.asked.answer import Answer, Asked, Row, row
 from gardens.domain.asked.lab_bags import newest_bag
 from gardens.domain.asked.lab_cores import dispute_rows
 from gardens.domain.briefing.gathered import Doc
-from gardens.domain.briefing.lines import MONTHS, WEEKDAYS, Line, with_weekday
+from gardens.domain.briefing.lines import MONTHS, WEEKDAYS, Because, Line, with_weekday
 from gardens.domain.errors import DomainError
 from gardens.domain.fields import Refusal, day
 from gardens.domain.said import Said
@@ -65,6 +65,7 @@ def post_when(asked: Asked) -> Answer:
         _best_line(asked, ranked, lifted),
         _week_line(asked, week, lab),
         *([] if closed else [asked.teller.line("ship_holidays_unknown")]),
+        _rules_line(asked, ranked),
         asked.teller.line("post_leave_in_bed" if lifted is None else "post_keep_bag"),
     )
     return Answer(lines, (*_day_rows(asked, ranked), *dispute_rows(asked, "bag")))
@@ -157,20 +158,32 @@ def _day_rows(asked: Asked, ranked: Sequence[ShipDay]) -> tuple[Row, ...]:
 
 
 def _day_row(asked: Asked, one: ShipDay) -> Row:
-    told = [asked.teller.say(reason) for reason in one.reasons]
+    told = [str(asked.teller.say(reason)["words"]) for reason in one.reasons]
     assert one.arrives_on is not None
-    cells = {
-        "Would arrive": with_weekday(date.fromisoformat(one.arrives_on)),
-        _VERDICTS[one.verdict]: " ".join(str(line["words"]) for line in told),
-    }
-    keys = {str(key) for line in told for key in _sources(line)}
-    return row(with_weekday(date.fromisoformat(one.ship_on)), cells, tuple(sorted(keys)))
+    arrives = with_weekday(date.fromisoformat(one.arrives_on))
+    label = f"{_VERDICTS[one.verdict]}; would arrive {arrives}"
+    return row(with_weekday(date.fromisoformat(one.ship_on)), {label: " ".join(told)})
 
 
-def _sources(line: Line) -> Sequence[object]:
-    found = line["sources"]
+def _rules_line(asked: Asked, ranked: Sequence[ShipDay]) -> Line:
+    """What the days below were judged by, each rule once."""
+    codes = {said.code: said for one in ranked for said in one.reasons}
+    told = [asked.teller.say(said) for said in codes.values()]
+    rules = {str(one["words"]): one for line in told for one in _reasons(line)}
+    because = [Because(words, _keys(one)) for words, one in rules.items()]
+    return asked.teller.line("post_days_below", because=because)
+
+
+def _reasons(line: Line) -> Sequence[Mapping[str, object]]:
+    found = line["because"]
     assert isinstance(found, list)
     return found
+
+
+def _keys(reason: Mapping[str, object]) -> tuple[str, ...]:
+    found = reason["sources"]
+    assert isinstance(found, list)
+    return tuple(str(key) for key in found)
 
 
 ANSWERED: Mapping[str, Callable[[Asked], Answer]] = {"post_when": post_when}

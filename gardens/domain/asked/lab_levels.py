@@ -169,8 +169,7 @@ def _row(level: Level, crop: str, latin: Mapping[str, str], bed: tuple[float, fl
     if level.kind in ("no_loss_up_to", "loss_seen"):
         name += f": {KINDS[level.kind].split(';')[0]}"
     cells = {
-        "As published": _printed(level),
-        "Per 100 cm³": _here(level),
+        "Level": _printed(level),
         "What it says": KINDS[level.kind],
         "Beside your bed": _beside(level, bed),
         "Note": level.note,
@@ -179,23 +178,20 @@ def _row(level: Level, crop: str, latin: Mapping[str, str], bed: tuple[float, fl
 
 
 def _printed(level: Level) -> str:
-    if level.high is None:
-        return f"{level.stage}, {level.season}"
+    """The level in our unit, and as it was published."""
     stage = "stage not stated" if level.stage == "not stated" else level.stage
-    number = _ends(level.low, level.high)
-    return f"{number} {_per(level.unit)}, {stage}, {level.season}"
+    counted = f"{stage}, {level.season}"
+    if level.high is None or level.high_per_100_cm3 is None:
+        return counted
+    here = f"{_ends(level.low_per_100_cm3, level.high_per_100_cm3)} per 100 cm³"
+    by_weight = ", by an assumed weight of soil" if level.flag == "bulk_density_assumed" else ""
+    printed = f"{_ends(level.low, level.high)} {_per(level.unit)}"
+    return f"{here}{by_weight} (published: {printed}; {counted})"
 
 
 def _per(unit: Unit) -> str:
     fixed = _AMOUNTS.get((unit.basis, unit.amount))
     return fixed or f"per {unit.amount:g} {'cm³' if unit.basis == 'volume' else 'g of soil'}"
-
-
-def _here(level: Level) -> str:
-    if level.high_per_100_cm3 is None:
-        return ""
-    by_weight = ", by an assumed weight of soil" if level.flag == "bulk_density_assumed" else ""
-    return f"{_ends(level.low_per_100_cm3, level.high_per_100_cm3)}{by_weight}"
 
 
 def _ends(low: float | None, high: float) -> str:

@@ -93,16 +93,14 @@ def _volume_rows(asked: Asked, n_cores: int) -> tuple[Row, ...]:
         shown = math.ceil(bound) if bound >= 10 else math.ceil(bound * 10) / 10
         return f"< {shown:g} per 100 cm³"
 
+    how = {"a middling": middling, "a poor": poor}
     return tuple(
         row(
-            f"None recovered from {volume:,} cm³",
-            {
-                "Would mean, if the lab gets a middling share out": below(volume, middling),
-                "If it gets a poor share out": below(volume, poor),
-            },
+            f"What none would mean, if the lab gets {name} share out",
+            {f"From {volume:,} cm³": below(volume, share) for volume in VOLUMES},
             ("negative_binomial",),
         )
-        for volume in VOLUMES
+        for name, share in how.items()
     )
 
 
@@ -123,7 +121,7 @@ def look_at_how_many(asked: Asked) -> Answer:
     sure = float(asked.given.text("sure"))
     standing = asked.given.maybe("n_standing")
     if standing is None:
-        n = math.ceil(units_to_look_at(share, sure, recognised))
+        n = _of_many(share, sure, recognised)
         told = {"n": n, "share": f"{100 * share:g}", "sure": f"{100 * sure:g}"}
         said, rows = Said("look_at_of_many", told), _share_rows(recognised)
     else:
@@ -146,30 +144,40 @@ def _of_few(standing: int, share: float, sure: float, recognised: float) -> Said
 
 def _share_rows(recognised: float) -> tuple[Row, ...]:
     """How many of very many to look at, for other shares."""
-    rows = []
-    for one_in in ONE_IN:
-        numbers = [math.ceil(units_to_look_at(1 / one_in, sure, recognised)) for sure in SURE]
-        cells = {_times(sure): f"{n:,}" for sure, n in zip(SURE, numbers, strict=True)}
-        rows.append(row(f"If 1 in {one_in} has it", cells, ("mcsorley_littell_1993",)))
-    return tuple(rows)
+    return tuple(
+        row(
+            _times(sure),
+            {
+                f"If 1 in {one_in} has it": f"{_of_many(1 / one_in, sure, recognised):,}"
+                for one_in in ONE_IN
+            },
+            ("mcsorley_littell_1993",),
+        )
+        for sure in SURE
+    )
+
+
+def _of_many(share: float, sure: float, recognised: float) -> int:
+    return math.ceil(units_to_look_at(share, sure, recognised))
 
 
 def _few_rows(standing: int, recognised: float) -> tuple[Row, ...]:
     """How many of a few to look at, for other numbers that have it."""
     rows = []
-    for having in (k for k in HAVING if k <= standing):
-        numbers = [units_of_few(standing, having, sure, recognised) for sure in SURE]
-        cells = {
-            _times(sure): "more than there are" if n is None else f"{n:,}"
-            for sure, n in zip(SURE, numbers, strict=True)
-        }
-        has = "has" if having == 1 else "have"
-        rows.append(row(f"If {having} of the {standing} {has} it", cells, ("hypergeometric",)))
+    for sure in SURE:
+        cells = {}
+        for having in (k for k in HAVING if k <= standing):
+            n = units_of_few(standing, having, sure, recognised)
+            has = "has" if having == 1 else "have"
+            cells[f"If {having} of {standing} {has} it"] = (
+                "more than there are" if n is None else f"{n:,}"
+            )
+        rows.append(row(_times(sure), cells, ("hypergeometric",)))
     return tuple(rows)
 
 
 def _times(sure: float) -> str:
-    return f"To find one {100 * sure:g} times in 100"
+    return f"To find one {100 * sure:g} times in 100, look at"
 
 
 ANSWERED: Mapping[str, Callable[[Asked], Answer]] = {
