@@ -32,6 +32,8 @@ def whole_lines(checked: Sequence[tuple[str, Seen]], teller: Teller) -> list[Lin
         One line, or none where no bed can be told from another.
     """
     rated = [one for name, seen in checked for one in _rated(name, seen)]
+    if len(rated) < 2:
+        return []
     season_days = judged(teller.judgements, "briefing_season_days")
     found = bed_order(rated, season_days)
     return [_line(found, teller)] if found else []
