@@ -49,6 +49,7 @@ export const known = {
   sure: "How sure",
   because: "Because",
   settle: "What would settle it",
+  whyThis: "How sure, and why",
   by: (day: string) => `By ${day}`,
   sources: (n: number) => counted(n, "source", "sources"),
   sourcesTitle: "Sources",
