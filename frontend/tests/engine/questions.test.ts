@@ -21,7 +21,8 @@ interface Box {
 const read = (name: string) => JSON.parse(readFileSync(join(ROOT, "fixtures", `${name}.json`), "utf8"));
 const questions = read("questions") as Record<string, { fields: Box[] }>;
 const { records } = demoGarden();
-const bed = records.find(({ kind, doc }) => kind === "bed" && doc["name"] === "Rain barrel bed")!.id;
+const named = (name: string) => records.find(({ kind, doc }) => kind === "bed" && doc["name"] === name)!.id;
+const bed = named("Rain barrel bed");
 
 function rows(box: Box): Record<string, string>[] {
   const table = read(box.table!);
@@ -32,7 +33,8 @@ function rows(box: Box): Record<string, string>[] {
 // Where something that fits each box does not fit together.
 const TOGETHER: Record<string, Record<string, string>> = {
   lab_number: { unit: "per 250 cc" },
-  harvest_lost: { counted: "both" },
+  harvest_lost: { counted: "both", bulk_density: "1.3" },
+  beside_untreated: { untreated: named("Terrace bed") },
   test_plants: { not_galled: "peanut" },
 };
 
