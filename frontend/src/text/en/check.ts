@@ -8,6 +8,7 @@ const shortly = (plant: string) => plant.replace("Plant ", "").toLowerCase();
 
 export const check = {
   title: (bed: string, crop: string) => `${bed}, ${crop}`,
+  titleCrop: (crop: string) => `, ${crop}`,
   gone: "This root check is not on this phone",
   goneText: "It may have been removed, or it has not arrived from the server yet. Nothing you entered is lost.",
   running: (n: number, mean: string | null, linear: boolean, scale: string) =>

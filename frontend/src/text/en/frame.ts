@@ -1,4 +1,8 @@
 // The words of the frame: chip, navigation, notices that may stand on any screen.
+
+/** Where the chip has to break, it breaks before the number, not within what it counts. */
+const together = (n: number) => `\u00a0· ${n}\u00a0to\u00a0send`;
+
 export const frame = {
   name: "Knotbed",
   skip: "Skip to the content",
@@ -10,9 +14,9 @@ export const frame = {
 
   chip: {
     allsent: (at: string) => (at ? `All sent ${at}` : "All sent"),
-    waiting: (n: number) => (n > 0 ? `Saved on this phone · ${n} to send` : "Saved on this phone"),
+    waiting: (n: number) => (n > 0 ? `Saved on this phone${together(n)}` : "Saved on this phone"),
     sending: (n: number) => `Sending ${n}`,
-    nosignal: (n: number) => (n > 0 ? `No signal: keep going · ${n} to send` : "No signal: keep going"),
+    nosignal: (n: number) => (n > 0 ? `No signal: keep going${together(n)}` : "No signal: keep going"),
     signin: (n: number) => (n > 0 ? `Sign in to send ${n}` : "Sign in to send"),
     needsyou: (n: number) => (n === 1 ? "1 needs you" : `${n} need you`),
     notsaved: "Not saved",
