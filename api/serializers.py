@@ -166,3 +166,9 @@ class BlobStoredSerializer(s.Serializer):
     n_bytes = s.IntegerField()
     width_px = s.IntegerField()
     height_px = s.IntegerField()
+
+
+class BlanksSerializer(s.Serializer):
+    grower = s.ListField(child=s.CharField(), help_text="labels of lines, as printed")
+    lab = s.ListField(child=s.CharField())
+    samples = s.DictField(child=s.ListField(child=s.CharField()), help_text="by a sample's id")

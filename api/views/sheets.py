@@ -8,15 +8,18 @@ from uuid import UUID
 from django.http import HttpResponse
 from django.utils.text import slugify
 from rest_framework.request import Request
+from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from api.errors import Problem
+from api.serializers import BlanksSerializer
 from api.views.describe import BINARY, answers
 from api.views.sync import own_garden
 from gardens.domain.composites import GALL_SCALES
 from gardens.domain.errors import DomainError
 from gardens.selectors import sheets as gather
 from gardens.sheets.bed_map import bed_map
+from gardens.sheets.blanks import blanks
 from gardens.sheets.rating_form import rating_form
 from gardens.sheets.submission import submission_sheet
 
@@ -49,18 +52,32 @@ class SubmissionSheet(Sheet):
     @answers(PDF, 400, 401, 404, 422, query=("samples", "paper"))
     def get(self, request: Request, garden: UUID) -> HttpResponse:
         found, paper = own_garden(request, garden), paper_asked(request)
-        ids = [_id(each, "samples") for each in request.query_params.get("samples", "").split(",")]
-        if len(ids) > MOST_SAMPLES:
-            raise Problem("bad_request", field="samples", max=MOST_SAMPLES)
+        ids = _samples_asked(request)
 
         def printed() -> Printed:
             parcel = gather.gather_submission(
-                found, list(dict.fromkeys(ids)), origin=_origin(request), now=datetime.now(UTC)
+                found, ids, origin=_origin(request), now=datetime.now(UTC)
             )
             codes = "-".join(sample.code for sample in parcel.samples[:3])
             return f"submission-{codes}", submission_sheet(parcel, paper)
 
         return self.send(printed)
+
+
+class SubmissionBlanks(APIView):
+    """Which lines of that sheet would print empty."""
+
+    @answers(BlanksSerializer, 400, 401, 404, 422, query=("samples",))
+    def get(self, request: Request, garden: UUID) -> Response:
+        found, ids = own_garden(request, garden), _samples_asked(request)
+        try:
+            parcel = gather.gather_submission(
+                found, ids, origin=_origin(request), now=datetime.now(UTC)
+            )
+        except DomainError as error:
+            _refuse(error)
+        told = blanks(parcel, [str(each) for each in ids])
+        return Response(told, headers={"Cache-Control": "private, no-cache"})
 
 
 class BedMapSheet(Sheet):
@@ -103,6 +120,13 @@ def paper_asked(request: Request) -> Literal["a4", "letter"]:
     if paper not in ("a4", "letter"):
         raise Problem("bad_request", field="paper", choices=["a4", "letter"])
     return "letter" if paper == "letter" else "a4"
+
+
+def _samples_asked(request: Request) -> list[UUID]:
+    ids = [_id(each, "samples") for each in request.query_params.get("samples", "").split(",")]
+    if len(ids) > MOST_SAMPLES:
+        raise Problem("bad_request", field="samples", max=MOST_SAMPLES)
+    return list(dict.fromkeys(ids))
 
 
 def _id(text: str, name: str) -> UUID:

@@ -13,9 +13,10 @@ from gardens.domain.briefing import briefing
 from gardens.domain.errors import DomainError
 from gardens.sheets import gather_check, gather_parcel
 from gardens.sheets.bed_map import bed_map
+from gardens.sheets.blanks import blanks
 from gardens.sheets.rating_form import rating_form
 from gardens.sheets.submission import submission_sheet
-from gardens.sheets.values import Paper
+from gardens.sheets.values import Paper, Submission
 
 Arguments = Mapping[str, Any]
 Tables = Mapping[str, Any]
@@ -27,7 +28,8 @@ def answer(name: str, args: Arguments, tables: Tables) -> object:
     Parameters
     ----------
     name : str
-        ``"briefing"``, ``"ask"``, ``"submission_sheet"``, ``"bed_map"`` or ``"rating_form"``.
+        ``"briefing"``, ``"ask"``, ``"submission_sheet"``, ``"submission_blanks"``,
+        ``"bed_map"`` or ``"rating_form"``.
     args : Mapping
         ``records`` (as they travel) and what the question needs: ``today``;
         ``question``, ``typed`` and ``today``; ``samples``, ``now``
@@ -64,11 +66,18 @@ def _ask(args: Arguments, tables: Tables) -> object:
 
 
 def _submission_sheet(args: Arguments, tables: Tables) -> bytes:
+    return submission_sheet(_parcel(args), _paper(args))
+
+
+def _submission_blanks(args: Arguments, tables: Tables) -> object:
+    return blanks(_parcel(args), args["samples"])
+
+
+def _parcel(args: Arguments) -> Submission:
     now = datetime.fromisoformat(args["now"])
-    parcel = gather_parcel.gather_submission(
+    return gather_parcel.gather_submission(
         args["records"], args["samples"], origin=args["origin"], now=now
     )
-    return submission_sheet(parcel, _paper(args))
 
 
 def _bed_map(args: Arguments, tables: Tables) -> bytes:
@@ -92,6 +101,7 @@ QUESTIONS: Mapping[str, Callable[[Arguments, Tables], object]] = {
     "briefing": _briefing,
     "ask": _ask,
     "submission_sheet": _submission_sheet,
+    "submission_blanks": _submission_blanks,
     "bed_map": _bed_map,
     "rating_form": _rating_form,
 }

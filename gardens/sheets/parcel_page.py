@@ -60,7 +60,7 @@ def parcel_page(submission: Submission, width: float) -> list[Flowable]:
     sides = Table(
         [
             [paragraph("From the grower", "head"), "", paragraph("To the lab", "head")],
-            [_from(submission, left), "", _to(submission, right)],
+            [_from(submission, left), "", _to(submission.lab or Lab(), right)],
         ],
         colWidths=[left, _GAP, right],
         style=TableStyle([*NO_PADDING, ("VALIGN", *ALL, "TOP")]),
@@ -95,39 +95,66 @@ def _wishes(lab: Lab | None) -> list[Flowable]:
     return [Paragraph(said, style("body")), Spacer(0, 8)]
 
 
-def _from(submission: Submission, width: float) -> Table:
+def grower_rows(submission: Submission, room: float) -> list[tuple[str, str]]:
+    """The lines about the grower.
+
+    Parameters
+    ----------
+    submission : Submission
+        The parcel.
+    room : float
+        For an answer [pt, > 0].
+
+    Returns
+    -------
+    list of (str, str)
+        Label and markup; empty markup is a line to write on.
+    """
     grower = submission.grower
     garden = ", ".join(part for part in (grower.garden_name, grower.garden_place) if part)
-    return answer_table(
-        [
-            ("Name", in_a_row(grower.name)),
-            ("Address", in_a_row(grower.address, ", ")),
-            ("Phone", in_a_row(grower.phone)),
-            ("E-mail", address_in(grower.email, width - _FROM - 6)),
-            ("Garden", in_a_row(garden)),
-            ("Bags", str(len(submission.samples))),
-            ("Sent on", words.day(submission.sent_on)),
-        ],
-        width,
-        _FROM,
-    )
+    return [
+        ("Name", in_a_row(grower.name)),
+        ("Address", in_a_row(grower.address, ", ")),
+        ("Phone", in_a_row(grower.phone)),
+        ("E-mail", address_in(grower.email, room)),
+        ("Garden", in_a_row(garden)),
+        ("Bags", str(len(submission.samples))),
+        ("Sent on", words.day(submission.sent_on)),
+    ]
 
 
-def _to(submission: Submission, width: float) -> Table:
-    lab = submission.lab or Lab()
-    return answer_table(
-        [
-            ("Lab", in_a_row(lab.name)),
-            ("Address", in_a_row(lab.address, ", ")),
-            ("Phone", in_a_row(lab.phone)),
-            ("E-mail", address_in(lab.email, width - _TO - 6)),
-            ("Account number", in_a_row(lab.account_number)),
-            ("Report as", in_a_row(lab.reporting_unit)),
-            ("Working days", words.working_days(lab.working_days)),
-        ],
-        width,
-        _TO,
-    )
+def lab_rows(lab: Lab, room: float) -> list[tuple[str, str]]:
+    """The lines about the lab.
+
+    Parameters
+    ----------
+    lab : Lab
+        Who gets the parcel.
+    room : float
+        For an answer [pt, > 0].
+
+    Returns
+    -------
+    list of (str, str)
+        Label and markup; empty markup is a line to write on.
+    """
+    return [
+        ("Lab", in_a_row(lab.name)),
+        ("Address", in_a_row(lab.address, ", ")),
+        ("Phone", in_a_row(lab.phone)),
+        ("E-mail", address_in(lab.email, room)),
+        ("Account number", in_a_row(lab.account_number)),
+        ("Report as", in_a_row(lab.reporting_unit)),
+        ("Working days", words.working_days(lab.working_days)),
+    ]
+
+
+def _from(submission: Submission, width: float) -> Table:
+    return answer_table(grower_rows(submission, width - _FROM - 6), width, _FROM)
+
+
+def _to(lab: Lab, width: float) -> Table:
+    return answer_table(lab_rows(lab, width - _TO - 6), width, _TO)
 
 
 def _living(width: float) -> Table:

@@ -91,7 +91,7 @@ def sample_page(submission: Submission, index: int, width: float) -> list[Flowab
     facts = width - _SKETCH_WIDE - _GAP
     sketch = SampleSketch(sample.shape, sample.part, sample.core_places, (_SKETCH_WIDE, 272), units)
     middle = Table(
-        [[sketch, "", answer_table(_of_the_bag(sample, units), facts, _LABEL)]],
+        [[sketch, "", answer_table(bag_rows(sample, units), facts, _LABEL)]],
         colWidths=[_SKETCH_WIDE, _GAP, facts],
         style=TableStyle([*NO_PADDING, ("VALIGN", *ALL, "TOP")]),
     )
@@ -100,7 +100,7 @@ def sample_page(submission: Submission, index: int, width: float) -> list[Flowab
         Spacer(0, 4),
         middle,
         Spacer(0, 6),
-        answer_table(_of_the_ground(sample), width, _LABEL),
+        answer_table(ground_rows(sample), width, _LABEL),
         Spacer(0, 5),
         *long_answer(
             "Treatments of this bed: product, rate, day", sample.treatments, width, lines=2
@@ -128,7 +128,21 @@ def _heading(submission: Submission, index: int, width: float) -> Table:
     )
 
 
-def _of_the_bag(sample: Sample, units: Units) -> list[tuple[str, str]]:
+def bag_rows(sample: Sample, units: Units) -> list[tuple[str, str]]:
+    """The lines about the bag and its soil.
+
+    Parameters
+    ----------
+    sample : Sample
+        The sample.
+    units : {"metric", "us"}
+        Of lengths and warmth.
+
+    Returns
+    -------
+    list of (str, str)
+        Label and markup; empty markup is a line to write on.
+    """
     cores = "" if sample.n_cores is None else str(sample.n_cores)
     return [
         ("Lifted", in_a_row(_hour_and_clock(sample))),
@@ -150,7 +164,19 @@ def _hour_and_clock(sample: Sample) -> str:
     return f"{words.hour(sample.lifted_at)} ({clock})" if clock else ""
 
 
-def _of_the_ground(sample: Sample) -> list[tuple[str, str]]:
+def ground_rows(sample: Sample) -> list[tuple[str, str]]:
+    """The lines about the bed: purpose, crops and symptoms.
+
+    Parameters
+    ----------
+    sample : Sample
+        The sample.
+
+    Returns
+    -------
+    list of (str, str)
+        Label and markup; empty markup is a line to write on.
+    """
     next_crop = ", ".join(
         part for part in (one_line(sample.next_crop), words.day(sample.next_crop_on)) if part
     )

@@ -56,6 +56,27 @@ def test_the_bed_map_and_the_rating_form_name_their_bed(phone, dug):
     assert "Crooked bed" in text_of(phone.get(form))
 
 
+def test_the_lines_of_a_sheet_that_would_print_empty_are_named_as_on_it(phone, dug):
+    lab = item("put", "lab_profile", new_id(), name="Valley soil room", account_number="7")
+    answered = {"depth": {"from_cm": 0, "to_cm": 20}, "lifted_at": "2031-06-14T09:30:00Z"}
+    bag = sample(dug["bed"], lab_profile=lab["id"], **answered)
+    phone.push(lab, bag)
+    answer = phone.get(phone.path(f"sheets/submission/blanks?samples={bag['id']}"))
+    told = answer.json()
+    assert (answer.status_code, answer.headers["Cache-Control"]) == (200, "private, no-cache")
+    assert told["grower"] == ["Name", "Address", "Phone", "E-mail"]
+    assert told["lab"] == ["Address"]
+    assert "Moisture" in told["samples"][bag["id"]]
+    assert {"Depth", "Soil", "Crop now"}.isdisjoint(told["samples"][bag["id"]])
+
+
+def test_empty_lines_of_a_sheet_that_cannot_be_made_are_refused_alike(phone, helpers_phone):
+    path = phone.path(f"sheets/submission/blanks?samples={new_id()}")
+    assert phone.get(path).status_code == 404
+    assert helpers_phone.get(path).status_code == 404
+    assert phone.get(phone.path("sheets/submission/blanks")).status_code == 400
+
+
 @pytest.mark.parametrize(("paper", "width"), [("a4", 595), ("letter", 612)])
 def test_the_paper_asked_for_is_the_paper_printed(phone, dug, paper, width):
     form = phone.path(f"sheets/rating-form.pdf?planting={dug['planting']}&paper={paper}")

@@ -49,3 +49,17 @@ def test_a_phone_far_away_shows_the_hours_of_the_garden(new_phone):
     now = datetime.now(ZoneInfo(ZONE)).replace(tzinfo=None)
     assert abs((now - shown).total_seconds()) < 180
     expect(away.page.get_by_text("By the garden's clock")).to_be_visible()
+
+
+def test_the_lines_that_would_print_empty_are_named_before_the_paper_is_made(phone):
+    begin(phone, "Wall bed")
+    phone.wait_until_sent()
+    phone.open(f"/print?sample={phone.page.url.rsplit('/', 1)[-1]}")
+    empty = phone.page.get_by_text("will print empty")
+    expect(empty).to_contain_text("Cores mixed, Depth, Moisture")
+    expect(empty).not_to_contain_text("Crop now")
+    phone.button("Fill in").tap()
+    unfold(phone, "The soil")
+    phone.page.get_by_text("Just moist, holds together").tap()
+    phone.page.go_back()
+    expect(empty).to_contain_text("Cores mixed, Depth, Soil temp.")

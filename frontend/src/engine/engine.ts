@@ -20,8 +20,10 @@ export class EngineProblem extends Error {
   }
 }
 
+export type Question = "briefing" | "ask" | "submission_sheet" | "submission_blanks" | "bed_map" | "rating_form";
+
 /** A PDF comes as a Blob, everything else as the JSON it is. Throws EngineProblem, or NoEngine: see `engineState` then. */
-export async function ask<T>(name: "submission_sheet" | "bed_map" | "rating_form" | "briefing" | "ask", args: object): Promise<T> {
+export async function ask<T>(name: Question, args: object): Promise<T> {
   if (!["ready_to_start", "starting", "running"].includes((await look()).kind)) throw new NoEngine("not here");
   const { as, bytes } = await call(name, args);
   if (as === "pdf") return new Blob([bytes], { type: "application/pdf" }) as T;

@@ -1,5 +1,8 @@
 /** Printed sheets come from the server; this knows their addresses and fetches them. */
-import { ask, ROOT } from "./api";
+import { ask, getJson, ROOT } from "./api";
+import type { Blanks } from "./wire";
+
+export type { Blanks } from "./wire";
 
 export interface SheetParams {
   submission: { garden: string; samples: string[]; paper: "a4" | "letter" };
@@ -17,4 +20,9 @@ export function sheetUrl<S extends SheetKind>(kind: S, params: SheetParams[S]): 
 /** Throws Refused; status 0 means the server could not be reached. */
 export async function fetchSheet(url: string): Promise<Blob> {
   return (await ask("GET", url.slice(ROOT.length))).blob();
+}
+
+/** Which lines of a parcel's sheet would print empty. Throws Refused; status 0 means the server could not be reached. */
+export function fetchBlanks(garden: string, samples: string[]): Promise<Blanks> {
+  return getJson<Blanks>(`/gardens/${garden}/sheets/submission/blanks?samples=${samples.join(",")}`);
 }

@@ -158,6 +158,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/gardens/{garden}/sheets/submission/blanks": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Which lines of that sheet would print empty. */
+        get: operations["gardens_sheets_submission_blanks_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/login": {
         parameters: {
             query?: never;
@@ -313,6 +330,15 @@ export interface components {
             surface: components["schemas"]["Surface"] | null;
             species: components["schemas"]["Species"] | null;
             lines: components["schemas"]["Line"][];
+        };
+        Blanks: {
+            /** @description labels of lines, as printed */
+            grower: string[];
+            lab: string[];
+            /** @description by a sample's id */
+            samples: {
+                [key: string]: string[];
+            };
         };
         BlobStored: {
             sha256: string;
@@ -1142,6 +1168,61 @@ export interface operations {
                 };
                 content: {
                     "application/pdf": string;
+                };
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_sheets_submission_blanks_retrieve: {
+        parameters: {
+            query?: {
+                samples?: string;
+            };
+            header?: never;
+            path: {
+                garden: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Blanks"];
                 };
             };
             400: {

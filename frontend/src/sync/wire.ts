@@ -2,6 +2,7 @@
 import type { components } from "./schema";
 
 type Schemas = components["schemas"];
+export type Blanks = Schemas["Blanks"];
 export type Briefed = Schemas["Briefed"];
 export type Me = Schemas["Me"];
 export type Pairing = Schemas["Pairing"];

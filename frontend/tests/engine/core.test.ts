@@ -23,6 +23,14 @@ test.each(SHEETS)("the phone's %s is the server's, byte for byte", (name, args) 
   expect(bytes.equals(askServersPython(name, { ...common, ...args }))).toBe(true);
 });
 
+test("the phone names the same empty lines of a parcel's sheet as the server", () => {
+  const asked = { ...common, samples: records.filter(({ kind }) => kind === "soil_sample").slice(-1).map(({ id }) => id) };
+  const [as, bytes] = askHere(core, "submission_blanks", asked);
+  expect(as).toBe("json");
+  expect(Object.keys(JSON.parse(bytes.toString()))).toEqual(["grower", "lab", "samples"]);
+  expect(bytes.toString()).toBe(askServersPython("submission_blanks", asked).toString());
+});
+
 test("the phone's briefing of the demo garden is the server's, to the last letter", () => {
   const asked = { records, today: "2031-08-20" };
   const [as, bytes] = askHere(core, "briefing", asked);

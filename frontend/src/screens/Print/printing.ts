@@ -1,6 +1,7 @@
 // A sheet from the server when it answers, else from the Python core on this phone: the same page from the same records.
 import { recordsOf } from "../../db/records.ts";
-import { fetchSheet, type SheetKind, type SheetParams, sheetUrl } from "../../sync/papers.ts";
+import type { Question } from "../../engine/engine.ts";
+import { type Blanks, fetchBlanks, fetchSheet, type SheetKind, type SheetParams, sheetUrl } from "../../sync/papers.ts";
 
 export type Order = { [K in SheetKind]: { kind: K } & SheetParams[K] }[SheetKind];
 export interface Printed {
@@ -20,10 +21,24 @@ export async function print(order: Order): Promise<Printed> {
   }
 }
 
-async function printHere(kind: SheetKind, { garden, ...asked }: SheetParams[SheetKind]): Promise<Blob> {
+/** The lines of a parcel's sheet that would print empty; null when nobody can say. `alone`: no server will answer. */
+export async function blanksOf(garden: string, samples: string[], alone: boolean): Promise<Blanks | null> {
+  try {
+    if (!alone) return await fetchBlanks(garden, samples);
+  } catch (refused) {
+    if ((refused as { status?: number }).status !== 0) return null;
+  }
+  return askHere<Blanks>("submission_blanks", { garden, samples }).catch(() => null);
+}
+
+function printHere(kind: SheetKind, asked: SheetParams[SheetKind]): Promise<Blob> {
+  return askHere<Blob>(QUESTIONS[kind], asked);
+}
+
+async function askHere<T>(question: Question, { garden, ...asked }: { garden: string; samples?: string[] }): Promise<T> {
   const { ask } = await import("../../engine/engine.ts");
   const records = await recordsOf(garden);
-  return ask<Blob>(QUESTIONS[kind], { ...asked, records, origin: location.origin, now: new Date().toISOString() });
+  return ask<T>(question, { ...asked, records, origin: location.origin, now: new Date().toISOString() });
 }
 
 /** Which sentence a failure is. */
