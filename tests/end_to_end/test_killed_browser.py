@@ -50,7 +50,7 @@ def test_everything_arrives_exactly_once(server, open_browser, tmp_path, small_p
     phone.open("/")
     phone.wait_until_sent()
 
-    assert server.ask("select count(*) from gardens_gallrating") == [(71 + len(GRADES),)]
+    assert server.ask("select count(*) from gardens_gallrating") == [(72 + len(GRADES),)]
     assert server.ask("select count(*) from gardens_photo where blob = 'stored'") == [(5 + 1,)]
     numbers = [row[0] for row in server.ask("select seq from gardens_journalentry order by seq")]
     assert numbers == list(range(1, len(numbers) + 1))
@@ -76,6 +76,6 @@ def test_what_was_rated_right_after_the_first_sign_in_is_found_again(
     server.start()
     phone.sign_in()
     expect(phone.chip).to_contain_text("All sent")
-    assert server.ask("select count(*) from gardens_gallrating") == [(71 + 1,)]
+    assert server.ask("select count(*) from gardens_gallrating") == [(72 + 1,)]
     newest = server.ask("select grade from gardens_gallrating order by rated_at desc limit 1")
     assert newest == [(6,)]
