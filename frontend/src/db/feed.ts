@@ -43,11 +43,19 @@ export async function gardensHere(db: House): Promise<string[]> {
 export async function storePage(db: House, garden: string, feed: Feed, from: number): Promise<void> {
   await inHouse(["records", "outbox", "sent", "meta", "blobs", "bytes"], async () => {
     await db.records.bulkPut(feed.records.map((record) => serverRow(garden, record)));
+    await letGoOfOwn(db, garden, feed.records);
     await moveOn(db, garden, feed);
     await notePhotos(db, garden, feed.records);
     if (!feed.more) await settleAcks(db, garden, feed.cursor, from);
     if (!feed.more) await sweepBytes(db, garden);
   }, db);
+}
+
+/** A conflict kept from a lost history gives way to the one the new history makes about the same field. */
+async function letGoOfOwn(db: House, garden: string, records: FeedRecord[]): Promise<void> {
+  const made = records.filter(({ kind }) => kind === "conflict").map(({ doc }) => `${parentOf("conflict", doc)} ${doc["field"]}`);
+  const own = db.records.where("[garden+kind]").equals([garden, "conflict"]).filter((row) => row.seq === 0);
+  await own.filter(({ parent, doc }) => made.includes(`${parent} ${doc["field"]}`)).delete();
 }
 
 /** How many acknowledged rows still wait for the pull that shows them. */

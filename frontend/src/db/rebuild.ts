@@ -16,12 +16,22 @@ export async function storeShadow(db: House, garden: string, records: FeedRecord
   await inHouse(["shadow"], () => db.shadow.bulkPut(records.map((record) => serverRow(garden, record))), db);
 }
 
-/** The new copy in the place of the old. `historyLost`: what was sent goes back in front of the outbox in the same step. */
+/**
+ * The new copy in the place of the old. `historyLost`: in the same step what was sent goes back in front of the outbox, and
+ * in front of that what the new history lacks and the log no longer holds, put anew from the old copy.
+ */
 export async function swapIn(db: House, garden: string, at: Progress, historyLost: boolean): Promise<void> {
   await inHouse(["records", "shadow", "outbox", "sent", "meta", "blobs"], async () => {
-    if (historyLost) await requeueSent(db, garden);
     const rows = await db.shadow.where("garden").equals(garden).toArray();
-    await db.records.where("garden").equals(garden).delete();
+    const has = new Set(rows.map(({ id }) => id));
+    if (historyLost) {
+      // One after the other: in functions within functions Dexie loses its transaction.
+      await requeueSent(db, garden);
+      await partFromConflicts(db, garden, has);
+      await putMissing(db, garden, has);
+      await gardenFirst(db, garden);
+    }
+    await db.records.where("garden").equals(garden).filter((row) => !isOwn(row)).delete();
     await db.records.bulkPut(rows);
     await db.shadow.where("garden").equals(garden).delete();
     await db.meta.put({ k: progressKey(garden), v: at });
@@ -30,22 +40,36 @@ export async function swapIn(db: House, garden: string, at: Progress, historyLos
   }, db);
 }
 
-/**
- * The server does not know the garden any more. All that was ever sent is queued again, and what is older than the log is
- * put anew from this phone's copy: a server that lost everything is rebuilt from any phone.
- */
+/** The server does not know the garden any more: its new history is empty, and it is rebuilt from any phone. */
 export async function startAfresh(db: House, garden: string): Promise<void> {
-  await inHouse(["records", "outbox", "sent", "meta", "blobs"], async () => {
-    await requeueSent(db, garden);
-    const put = new Set((await db.outbox.where("garden").equals(garden).toArray()).filter(isPut).map((row) => row.id));
-    const known = (await db.records.where("garden").equals(garden).toArray()).filter(isOurs);
-    const missing = known.filter((row) => !put.has(row.id));
-    const first = (await db.outbox.orderBy(":id").first())?.n ?? 1;
-    await db.outbox.bulkPut(missing.map((row, at) => putAgain(db, row, first - missing.length + at)));
-    await gardenFirst(db, garden);
-    await db.records.where("garden").equals(garden).modify({ seq: 0 }); // the numbers of a history that is gone
-    await db.meta.put({ k: progressKey(garden), v: { cursor: 0, high: null } });
-  }, db);
+  await beginReread(db, garden);
+  await swapIn(db, garden, { cursor: 0, high: null }, true);
+}
+
+/**
+ * Only the server makes conflicts: of one it does not know, nothing can be told to it. Open ones stay with this phone, under
+ * number 0, until the new history makes them again; a closing that was on its way is done here.
+ */
+async function partFromConflicts(db: House, garden: string, has: Set<string>): Promise<void> {
+  const unknown = (row: { kind: string; id: string }) => row.kind === "conflict" && !has.has(row.id);
+  const closings = await db.outbox.where("garden").equals(garden).filter(unknown).toArray();
+  const closed = new Set(closings.map(({ id }) => id));
+  await db.outbox.bulkDelete(closings.map((row) => row.n!));
+  const open = await db.records.where("garden").equals(garden).filter((row) => unknown(row) && row.doc["state"] === "open").toArray();
+  await db.records.bulkPut(open.filter(({ id }) => !closed.has(id)).map((row) => ({ ...row, seq: 0 })));
+}
+
+/** A conflict that only this phone knows. */
+function isOwn(row: ServerRow): boolean {
+  return row.kind === "conflict" && row.seq === 0;
+}
+
+async function putMissing(db: House, garden: string, has: Set<string>): Promise<void> {
+  const queued = await db.outbox.where("garden").equals(garden).filter(isPut).toArray();
+  const held = new Set([...has, ...queued.map(({ id }) => id)]);
+  const missing = await db.records.where("garden").equals(garden).filter((row) => isOurs(row) && !held.has(row.id)).toArray();
+  const first = (await db.outbox.orderBy(":id").first())?.n ?? 1;
+  await db.outbox.bulkPut(missing.map((row, at) => putAgain(db, row, first - missing.length + at)));
 }
 
 /** Only the garden's own record opens a garden, wherever it came from: the sent log, the copy, or still waiting. */

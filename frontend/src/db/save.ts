@@ -67,9 +67,12 @@ async function sendBytesAfterAll(db: House, garden: string, sha256: unknown): Pr
 /** Close a conflict; `taken` writes the other value into the record in the same transaction. */
 export async function closeConflict(garden: string, conflictId: string, state: "kept" | "taken"): Promise<void> {
   await saveInHouse(["records", "outbox"], async (db) => {
-    const doc = (await db.records.get(conflictId))?.doc as Docs["conflict"] | undefined;
-    if (!doc) return;
-    await writeStep(db, { op: "patch", garden, kind: "conflict", id: conflictId, set: { state } });
+    const row = await db.records.get(conflictId);
+    if (!row) return;
+    const doc = row.doc as unknown as Docs["conflict"];
+    // One of a history the server lost: it is closed here, where alone it is known.
+    if (row.seq === 0) await db.records.put({ ...row, doc: { ...row.doc, state } });
+    else await writeStep(db, { op: "patch", garden, kind: "conflict", id: conflictId, set: { state } });
     if (state === "taken") await writeStep(db, taking(garden, doc));
   });
 }

@@ -114,7 +114,7 @@ export class GardenServer {
     const { mid } = mutation;
     const before = state.journal.find((logged) => logged.mid === mid);
     if (before) return { mid, status: "duplicate", was: before.status, seq: before.seq };
-    const refused = this.reject(mutation);
+    const refused = this.reject(mutation) ?? unknownHere(state, mutation);
     if (refused) return { mid, status: "rejected", ...refused, message: "not like that" };
     const seq = state.journal.length + 1;
     const row = state.rows.get(mutation.id) ?? blank(mutation, device, this.account.username);
@@ -187,6 +187,12 @@ function knows(state: GardenState, high: string | null): boolean {
 
 function tagAfter(state: GardenState, mid: string): string {
   return createHash("sha256").update((state.journal.at(-1)?.tag ?? START) + mid).digest("hex").slice(0, 16);
+}
+
+/** Only a put makes a record, and a conflict is made by nobody but the server. */
+function unknownHere(state: GardenState, { op, kind, id }: Mutation) {
+  if (op === "put") return kind === "conflict" ? { code: "forbidden" } : null;
+  return state.rows.has(id) ? null : { code: "not_found" };
 }
 
 function blank({ id, kind }: Mutation, device: string, by: string): Row {

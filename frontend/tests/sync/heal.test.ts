@@ -155,3 +155,72 @@ test("a cursor the server no longer serves leads to reading anew, and the outbox
   expect(await names(tab)).toEqual(["By the wall", "Waiting"]);
   expect(server.pushed.flat().filter((mutation) => mutation.kind === "bed")).toHaveLength(2);
 });
+
+/** The note of the garden, written differently by two phones: the first one's is in the garden, this one's beside it. */
+async function oneConflict(): Promise<Tab> {
+  await sync(tab);
+  const other = await secondPhone();
+  await other.change(garden, "garden", garden, { note: "from the other" });
+  await tab.change(garden, "garden", garden, { note: "from this one" });
+  await sync(other);
+  await sync(tab);
+  return other;
+}
+
+const conflicts = (of: Tab) => first(of.read.all(garden, "conflict"));
+const open = async (of: Tab) => (await conflicts(of)).filter(({ doc }) => doc.state === "open").map(({ doc }) => [doc.kept, doc.other]);
+const note = async (of: Tab) => (await first(of.read.one(garden, "garden", garden)))!.doc.note;
+const parked = async (of: Tab) => (await first(of.outbox.parked)).items;
+
+test.each([
+  ["kept", "from the other"],
+  ["taken", "from this one"],
+] as const)("after the server lost the garden an open conflict is still there, and %s closes it with nothing parked", async (state, left) => {
+  await oneConflict();
+  server.gardens.clear();
+  await tab.db().sent.clear(); // too long ago for the log
+  await sync(tab);
+  expect(await open(tab)).toEqual([["from the other", "from this one"]]);
+  await tab.closeConflict(garden, (await conflicts(tab))[0]!.id, state);
+  await sync(tab);
+  expect([await open(tab), await parked(tab), await note(tab)]).toEqual([[], [], left]);
+  expect(await tab.db().outbox.count()).toBe(0);
+});
+
+test.each(["sent", "waiting"])("a conflict that was closed, and the closing %s, stays closed on a server that lost the garden", async (how) => {
+  await oneConflict();
+  await tab.closeConflict(garden, (await conflicts(tab))[0]!.id, "taken");
+  if (how === "sent") await sync(tab);
+  server.gardens.clear();
+  await sync(tab);
+  expect([await open(tab), await parked(tab), await note(tab)]).toEqual([[], [], "from this one"]);
+});
+
+test("a conflict younger than the backup is asked about once more, and by nobody twice", async () => {
+  await sync(tab);
+  const backup = server.backup();
+  const other = await oneConflict();
+  await sync(other);
+  await other.closeConflict(garden, (await conflicts(other))[0]!.id, "kept");
+  await sync(other);
+  server.gardens = backup;
+  for (const one of [other, tab, other, tab]) await sync(one);
+  for (const one of [tab, other]) {
+    expect(await parked(one)).toEqual([]);
+    expect((await open(one)).map((values) => values.sort())).toEqual([["from the other", "from this one"]]);
+  }
+});
+
+test("an open conflict of a lost history stays on the phone that shows it until the new history has it", async () => {
+  await sync(tab);
+  const backup = server.backup();
+  const other = await oneConflict();
+  await sync(other);
+  server.gardens = backup;
+  await sync(other);
+  expect(await open(other)).toEqual([["from the other", "from this one"]]);
+  await sync(tab);
+  await sync(other);
+  expect(await open(other)).toEqual([["from the other", "from this one"]]);
+  expect((await conflicts(other)).every(({ seq }) => seq > 0)).toBe(true);
+});

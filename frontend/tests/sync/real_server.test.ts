@@ -151,6 +151,32 @@ test("a folder copied back by hand is noticed, and the phone gives the server wh
   expect(await one.db().outbox.count()).toBe(0);
 });
 
+test("after a restore a phone gives back what another made and lost, with its own change to it, and closes an old conflict alone", async () => {
+  const one = await phone();
+  const garden = await one.create("", "garden", { name: "Long Acre" });
+  await sync(one);
+  const two = await phone();
+  const copy = await server.backup();
+  const bed = await two.create(garden, "bed", { ...BED, name: "By the second" });
+  await two.change(garden, "garden", garden, { note: "from the second" });
+  await sync(two);
+  await one.change(garden, "garden", garden, { note: "from the first" });
+  await sync(one);
+  await one.change(garden, "bed", bed, { soil: "sand" });
+  await server.restore(copy);
+  await sync(one);
+  const [conflict] = await first(one.read.all(garden, "conflict"));
+  await one.closeConflict(garden, conflict!.id, "kept");
+  await sync(one);
+  await sync(two);
+  await sync(one);
+  for (const each of [one, two]) {
+    expect((await first(each.outbox.parked)).items).toEqual([]);
+    expect((await first(each.read.one(garden, "bed", bed)))!.doc).toMatchObject({ name: "By the second", soil: "sand" });
+  }
+  expect(conflict!.doc).toMatchObject({ kept: "from the second", other: "from the first" });
+});
+
 test("a stopped server is no signal; everything waits and goes when it is back", async () => {
   const one = await phone();
   const garden = await one.create("", "garden", { name: "Long Acre" });
