@@ -41,7 +41,7 @@ SMALL_TARGETS = """(least) => {
   return said;
 }"""
 
-WIDER_THAN_SCREEN = """() => [document.documentElement, document.querySelector('main')]
+WIDER_THAN_SCREEN = """() => [...document.querySelectorAll('html, main, dialog[open]')]
   .filter(one => one.scrollWidth > one.clientWidth)
   .map(one => `${one.tagName} is ${one.scrollWidth} px wide where ${one.clientWidth} are shown`)"""
 

@@ -161,6 +161,16 @@ def test_the_sheets_of_a_check_have_no_barrier(phone, tool):
     assert findings(phone) == []
 
 
+@pytest.mark.parametrize("tool", ["Photo", "More", "Help me decide", "Done"])
+def test_the_sheets_of_a_check_hold_text_twice_as_large(phone, tool):
+    phone.open(CHECK)
+    phone.page.evaluate(TWICE_AS_LARGE)
+    phone.button(tool).tap()
+    expect(phone.page.get_by_role("dialog")).to_be_visible()
+    settle(phone)
+    assert phone.page.evaluate(WIDER_THAN_SCREEN) == []
+
+
 def test_hot_spots_and_sources_make_no_barrier(phone):
     bed = f"/beds/{BEDS['Rain barrel bed']}"
     phone.open(bed)
@@ -172,6 +182,8 @@ def test_hot_spots_and_sources_make_no_barrier(phone):
     expect(phone.page.get_by_role("dialog").get_by_role("article").first).to_be_visible()
     settle(phone)
     assert findings(phone) == []
+    phone.page.evaluate(TWICE_AS_LARGE)
+    assert phone.page.evaluate(WIDER_THAN_SCREEN) == []
 
 
 # The base is 112.5 % of the browser's own size.
