@@ -108,7 +108,7 @@ export const sampleText = {
   note: "Note",
   photos: "Photos",
   takePhoto: "Take a photo",
-  choosePhoto: "Choose a photo",
+  choosePhoto: "Choose a picture",
   photoWords: (n: number) => `Photo ${n} of this sample`,
   photoFailed: "This picture could not be read. The sample is kept. Try another one, or take it again.",
   markSent: "I sent it today",
