@@ -40,7 +40,7 @@ export const sampleText = {
   otherBed: "It is from another bed",
   part: "Whole bed or a part?",
   whole: "Whole bed",
-  ownPart: "The part as it is stored",
+  ownPart: "The part drawn below",
   halves: { top: "Top half", bottom: "Bottom half", left: "Left half", right: "Right half" },
   partHint: "As the bed is drawn below and on the printed sheet, top edge at the top.",
   spot: "Is this the good or the poor spot?",
