@@ -3,7 +3,7 @@
 from playwright.sync_api import expect
 
 from tests.end_to_end.demo_garden import BEDS
-from tests.end_to_end.journeys import two_phones_that_disagree
+from tests.end_to_end.journeys import rename_bed, two_phones_that_disagree
 
 BED = f"/beds/{BEDS['Fig corner']}"
 
@@ -44,3 +44,49 @@ def test_the_value_that_was_not_taken_is_still_in_the_journal(server, new_phone)
     assert server.ask(
         "select name from gardens_bed where id = ?", BEDS["Fig corner"].replace("-", "")
     ) == [("Fig end",)]
+
+
+def test_answers_of_one_form_that_only_one_phone_changed_are_no_disagreement(server, new_phone):
+    first, second = new_phone(), new_phone()
+    first.sign_in()
+    second.sign_in()
+    server.stop()
+    rename_bed(first, "Fig end")
+    second.open_bed_form(BEDS["Fig corner"])
+    second.page.get_by_text("Soil, depth and note").tap()
+    second.page.get_by_label("Note").fill("Dug over.")
+    second.button("Save bed").tap()
+    expect(second.page.get_by_role("heading", level=1)).to_have_text("Fig corner")
+    second.context.set_offline(True)
+    server.start()
+    first.open("/")
+    first.wait_until_sent()
+    second.context.set_offline(False)
+    second.open("/")
+    second.wait_until_sent()
+
+    stored = "select name, note from gardens_bed where id = ?"
+    assert server.ask(stored, BEDS["Fig corner"].replace("-", "")) == [("Fig end", "Dug over.")]
+    assert server.ask("select count(*) from gardens_conflict") == [(0,)]
+
+
+def test_a_form_left_half_done_does_not_undo_what_another_phone_changed(server, new_phone):
+    first, second = new_phone(), new_phone()
+    first.sign_in()
+    second.sign_in()
+    second.open_bed_form(BEDS["Fig corner"])
+    second.page.get_by_text("Soil, depth and note").tap()
+    second.page.get_by_label("Note").fill("Dug over.")
+    second.kill_page()
+    rename_bed(first, "Fig end")
+    first.wait_until_sent()
+
+    second.open(BED)
+    expect(second.page.get_by_role("heading", level=1)).to_have_text("Fig end", timeout=20_000)
+    expect(second.open_bed_form(BEDS["Fig corner"])).to_have_value("Fig end")
+    expect(second.page.get_by_text("Welcome back")).to_be_visible()
+    second.button("Save bed").tap()
+    second.wait_until_sent()
+
+    stored = "select name, note from gardens_bed where id = ?"
+    assert server.ask(stored, BEDS["Fig corner"].replace("-", "")) == [("Fig end", "Dug over.")]

@@ -36,7 +36,9 @@ export async function create<K extends Kind>(garden: string, kind: K, doc: Parti
   return made;
 }
 
+/** Nothing to change is nothing to save. */
 export async function change<K extends Kind>(garden: string, kind: K, id: string, set: Partial<Docs[K]>): Promise<void> {
+  if (Object.keys(set).length === 0) return;
   await save([{ op: "patch", garden, kind, id, set: { ...set } }]);
 }
 

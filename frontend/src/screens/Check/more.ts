@@ -1,5 +1,6 @@
 /** What "more" asks of a plant, as the boxes of a form, and what of it was changed. */
 import type { GallRating, LookAlike } from "../../db/kinds.ts";
+import { touched } from "../../db/touched.ts";
 
 export interface MoreForm {
   trace: boolean;
@@ -35,7 +36,7 @@ export function tooManyDamaged({ examined, damaged }: MoreForm): boolean {
 
 const within = (value: number | null, low: number, high: number) => (value === null ? null : Math.round(Math.min(high, Math.max(low, value))));
 
-/** Only what was touched since `doc` travels: another phone's word on the other fields stands. */
+/** Only what was touched since `doc`. */
 export function changesOf(doc: GallRating, form: MoreForm): Partial<GallRating> {
   const set: Partial<GallRating> = {
     root_rot_pct: within(form.rot, 0, 100),
@@ -47,5 +48,5 @@ export function changesOf(doc: GallRating, form: MoreForm): Partial<GallRating> 
     set.produce_damage = form.examined && examined ? { n_examined: examined, n_damaged: within(form.damaged ?? 0, 0, 1000)!, signs: form.signs.trim() } : null;
   }
   if (form.trace !== doc.reading.trace_only) set.reading = { ...doc.reading, trace_only: form.trace && isGalled(doc) };
-  return Object.fromEntries(Object.entries(set).filter(([key, value]) => JSON.stringify(value) !== JSON.stringify(doc[key as keyof GallRating])));
+  return touched(doc, set);
 }
