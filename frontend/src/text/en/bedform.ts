@@ -44,7 +44,7 @@ export const bedText = {
   createIt: "Next: what grows here",
   saveIt: "Save bed",
   archive: "Put this bed away",
-  archiveHint: "It leaves the garden drawing. Its checks and samples stay.",
+  archiveHint: "A bed put away leaves the garden drawing. Its checks and samples stay.",
   unarchive: "Bring this bed back",
   archived: "This bed is put away.",
 } as const;
