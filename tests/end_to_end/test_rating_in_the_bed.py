@@ -98,3 +98,34 @@ def test_messages_of_every_length_leave_the_grade_keys_where_they_are(phone):
     expect(phone.button("Yes, plant 3 too")).to_be_visible()
     tops.append(phone.grade(0).bounding_box()["y"])
     assert max(tops) - min(tops) < 1, tops
+
+
+@pytest.mark.parametrize("bed", ["Wall bed", "Well elbow"])
+def test_the_four_choices_are_whole_on_a_small_phone(phone, bed):
+    phone.open(f"/beds/{BEDS[bed]}")
+    choices = phone.page.get_by_role("group", name="Rate roots: which plants?").get_by_role(
+        "button"
+    )
+    expect(choices).to_have_count(4)
+    top_of_bar = phone.page.get_by_role("navigation").bounding_box()["y"]
+    assert max(
+        box["y"] + box["height"] for box in (one.bounding_box() for one in choices.all())
+    ) <= (top_of_bar)
+
+
+def test_with_large_text_every_tool_is_in_sight_and_the_choices_are_one_tap_away(
+    server, open_browser
+):
+    # What a reader sets in the browser: 32 px where 16 px is usual.
+    phone = open_browser("--blink-settings=defaultFontSize=32")
+    phone.sign_in()
+    phone.open(f"/beds/{BEDS['Well elbow']}")
+    phone.button("Rate roots: which plants?").tap()
+    every = phone.button(re.compile("^Every plant"))
+    expect(every).to_be_in_viewport(ratio=1)
+    expect(every).to_be_focused()
+    every.tap()
+    tools = phone.page.get_by_role("group", name="Also for this plant").get_by_role("button")
+    expect(tools).to_have_count(5)
+    for tool in tools.all():
+        expect(tool).to_be_in_viewport(ratio=1)
