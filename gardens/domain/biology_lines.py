@@ -9,7 +9,7 @@ from datetime import date
 from gardens.domain.hosts import AcrossSpecies
 from gardens.domain.rates import Nitrogen
 from gardens.domain.resistance import Packet
-from gardens.domain.said import Said, figure
+from gardens.domain.said import Said, figure, together
 from gardens.domain.species import Hint
 from gardens.domain.trap_crops import LiftBy
 
@@ -33,8 +33,7 @@ def latin_names(table: Iterable[Mapping[str, object]]) -> dict[str, str]:
 
 
 def _listed(species: Iterable[str], names: Names) -> str:
-    told = [names[one] for one in species]
-    return told[0] if len(told) == 1 else f"{', '.join(told[:-1])} and {told[-1]}"
+    return together(names[one] for one in species)
 
 
 def species_lines(found: Hint, names: Names) -> tuple[Said, ...]:

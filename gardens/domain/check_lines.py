@@ -11,7 +11,7 @@ from gardens.domain.effort import More
 from gardens.domain.incidence import Incidence
 from gardens.domain.pattern import Pattern
 from gardens.domain.raters import Raters
-from gardens.domain.said import Said, percent, shown, shown_low
+from gardens.domain.said import Said, capital, percent, shown, shown_low
 from gardens.domain.surface import Surface
 
 # A reduction is never told as all of them [%].
@@ -125,7 +125,7 @@ def practice_lines(
         "needed": n_needed,
         "key": key,
         "helper": helper,
-        "Helper": helper[0].upper() + helper[1:],
+        "Helper": capital(helper),
     }
     first = Said("practice_passes" if judgement.passes else "practice_not_yet", params)
     told = {*judgement.misses, *judgement.hints}

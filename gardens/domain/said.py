@@ -4,7 +4,7 @@ Not for wording: the sentence for a code lives in ``fixtures/verdicts.json``.
 """
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 
@@ -14,6 +14,49 @@ class Said:
 
     code: str
     params: Mapping[str, object] = field(default_factory=dict)
+
+
+def together(words: Iterable[str]) -> str:
+    """Words of a list as they are said.
+
+    Parameters
+    ----------
+    words : iterable of str
+        One or more.
+
+    Returns
+    -------
+    str
+        With commas and an "and".
+
+    Examples
+    --------
+    >>> together(["leek"]), together(["leek", "okra", "kale"])
+    ('leek', 'leek, okra and kale')
+    """
+    told = list(words)
+    return told[0] if len(told) == 1 else f"{', '.join(told[:-1])} and {told[-1]}"
+
+
+def capital(words: str) -> str:
+    """Words that begin with a capital; the rest stays.
+
+    Parameters
+    ----------
+    words : str
+        Any number of them.
+
+    Returns
+    -------
+    str
+        E.g. ``Good host``.
+
+    Examples
+    --------
+    >>> capital("good host of M. hapla")
+    'Good host of M. hapla'
+    """
+    return words[:1].upper() + words[1:]
 
 
 def shown(value: float) -> float:

@@ -139,7 +139,7 @@ def test_a_number_is_converted_and_its_original_kept(count, unit, value):
     (line,) = [
         one for one in answer["lines"] if one["code"] in ("count_converted", "count_by_weight")
     ]
-    assert f"{count:g} hatched young (J2)" in line["words"] and unit in line["words"]
+    assert f"{count} hatched young (J2)" in line["words"] and unit in line["words"]
     assert f" {value} per 100 cm³" in line["words"]
 
 
@@ -375,3 +375,9 @@ def test_of_two_root_checks_the_one_nearest_to_the_sample_is_set_beside_it():
     records = [*dug(0, 0), earlier, old, rating(0, 5, own=OLD_CHECK), bag]
     answer = asked("lab_none", records, bed=BED)
     assert "Tomato on 20 August 2030: 1 of 1 plant galled" in words(answer, "lab_roots_some")
+
+
+def test_a_large_count_stands_as_the_lab_wrote_it():
+    answer = asked("lab_number", count="1234567", unit="per 10 kg")
+    assert any("1,234,567" in line["words"] for line in answer["lines"])
+    assert not any("e+" in line["words"] for line in answer["lines"])

@@ -8,7 +8,7 @@ from datetime import timedelta
 
 from gardens.domain.amounts import Span
 from gardens.domain.asked.answer import Answer, Asked, Row, row
-from gardens.domain.asked.grow_words import MEMORY, reasons, together
+from gardens.domain.asked.grow_words import MEMORY, reasons
 from gardens.domain.asked.quantities import CM_PER_INCH, ground, weight
 from gardens.domain.asked.treatment_rows import caution_row, cautions
 from gardens.domain.biology_lines import host_lines, latin_names
@@ -16,7 +16,7 @@ from gardens.domain.briefing.lines import Because, Line
 from gardens.domain.host_table import SPECIES, Plant, plant_of_crop, read_plants
 from gardens.domain.hosts import across_species, suitability
 from gardens.domain.rates import seed_grams
-from gardens.domain.said import Said, figure
+from gardens.domain.said import Said, figure, together
 from gardens.domain.treatments import CoverCrop, read_cover_crops
 
 WITH_EVERY_COVER = ("local_advice_first", "never_alone")

@@ -17,14 +17,12 @@ from gardens.domain.asked.grow_packet import gene_cells
 from gardens.domain.asked.grow_species import Wanted, newest_planting, plant_asked, wanted
 from gardens.domain.asked.grow_words import (
     REGULATED,
-    capital,
     caution_keys,
     full_name,
     one_row_each,
     reasons,
     standing,
     standings,
-    together,
 )
 from gardens.domain.asked.treatment_rows import caution_row
 from gardens.domain.biology_lines import host_lines, packet_line
@@ -33,6 +31,7 @@ from gardens.domain.errors import DomainError
 from gardens.domain.host_table import HostCell, Plant, read_plants
 from gardens.domain.hosts import across_species, suitability, tolerance
 from gardens.domain.resistance import Gene, read_genes, read_packet
+from gardens.domain.said import capital, together
 
 _SUFFERS = {
     "suffers_heavily": "Suffers heavily: ",

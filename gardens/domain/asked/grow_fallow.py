@@ -7,11 +7,12 @@ from collections.abc import Callable, Mapping, Sequence
 
 from gardens.domain.asked.answer import Answer, Asked, Row, row
 from gardens.domain.asked.grow_species import Wanted, wanted
-from gardens.domain.asked.grow_words import reasons, standings, together
+from gardens.domain.asked.grow_words import reasons, standings
 from gardens.domain.briefing.lines import Line
 from gardens.domain.host_table import Plant, read_plants
 from gardens.domain.hosts import across_species, weeds_cancel
 from gardens.domain.judgements import judged
+from gardens.domain.said import together
 
 
 def weeds_and_fallow(asked: Asked) -> Answer:

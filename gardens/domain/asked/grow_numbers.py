@@ -9,7 +9,7 @@ from collections.abc import Callable, Mapping
 
 from gardens.domain.asked.answer import Answer, Asked, Row, row
 from gardens.domain.asked.grow_species import plant_asked, wanted
-from gardens.domain.asked.grow_words import MEMORY, capital, full_name, standings
+from gardens.domain.asked.grow_words import MEMORY, full_name, standings
 from gardens.domain.briefing.lines import Line
 from gardens.domain.count_interval import expected_count_interval, pooled_k
 from gardens.domain.difference import Estimate, apart
@@ -23,7 +23,7 @@ from gardens.domain.host_table import read_plants
 from gardens.domain.hosts import across_species
 from gardens.domain.judgements import judged
 from gardens.domain.population import reproduction_factor
-from gardens.domain.said import Said
+from gardens.domain.said import Said, capital, figure
 
 ALONE: Mapping[str, str] = {
     "host": "Host: more after than before",
@@ -153,8 +153,7 @@ def _figure(value: float) -> str:
     """Two figures at most, and no figure below one in a hundred."""
     if value < 0.01:
         return "less than 0.01"
-    kept = float(f"{value:.2g}")
-    return f"{kept:,.0f}" if kept >= 10 else f"{kept:g}"
+    return figure(value, 2)
 
 
 ANSWERED: Mapping[str, Callable[[Asked], Answer]] = {"host_by_numbers": host_by_numbers}

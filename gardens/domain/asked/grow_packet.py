@@ -8,7 +8,7 @@ from typing import Any
 
 from gardens.domain.asked.answer import Answer, Asked, Row, row
 from gardens.domain.asked.grow_species import newest_planting
-from gardens.domain.asked.grow_words import MEMORY, REGULATED, capital, one_row_each, together
+from gardens.domain.asked.grow_words import MEMORY, REGULATED, one_row_each
 from gardens.domain.biology_lines import latin_names, packet_line
 from gardens.domain.briefing.lines import Because, Line
 from gardens.domain.host_table import SPECIES
@@ -20,6 +20,7 @@ from gardens.domain.resistance import (
     read_packet,
     stated_against,
 )
+from gardens.domain.said import capital, together
 
 STATED_WORDS: Mapping[str, str] = {
     "HR": "High resistance (HR)",

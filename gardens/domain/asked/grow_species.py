@@ -7,14 +7,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from gardens.domain.asked.answer import Asked
-from gardens.domain.asked.grow_words import together
 from gardens.domain.biology_lines import latin_names
 from gardens.domain.briefing.gathered import Bed, Doc
 from gardens.domain.briefing.hints import Hinted, hinted, species_lines
 from gardens.domain.briefing.lines import Because, Line
 from gardens.domain.errors import DomainError
 from gardens.domain.host_table import SPECIES, Plant, plant_of_crop
-from gardens.domain.said import Said
+from gardens.domain.said import Said, together
 
 
 @dataclass(frozen=True)

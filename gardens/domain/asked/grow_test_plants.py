@@ -8,13 +8,13 @@ from itertools import combinations
 from typing import Any
 
 from gardens.domain.asked.answer import Answer, Asked, Row, row
-from gardens.domain.asked.grow_words import MEMORY, REGULATED, capital, together
+from gardens.domain.asked.grow_words import MEMORY, REGULATED
 from gardens.domain.biology_lines import latin_names
 from gardens.domain.briefing.hints import hinted, species_lines
 from gardens.domain.briefing.lines import Because, Line
 from gardens.domain.differential import HOSTS, AgreeingRow, agreeing_rows
 from gardens.domain.errors import DomainError
-from gardens.domain.said import Said
+from gardens.domain.said import Said, capital, together
 from gardens.domain.species import LEAST_LISTED
 
 Near = Mapping[str, tuple[AgreeingRow, tuple[str, ...]]]

@@ -9,6 +9,7 @@ from gardens.domain.asked.answer import Asked, Row
 from gardens.domain.briefing.lines import Because
 from gardens.domain.host_table import Plant
 from gardens.domain.hosts import Suitability, suitability
+from gardens.domain.said import capital, together
 
 MEMORY = "from memory, not confirmed"
 REGULATED = (
@@ -24,28 +25,6 @@ LEVEL_WORDS: Mapping[str, str] = {
     "host": "host",
     "good": "good host",
 }
-
-
-def together(words: Iterable[str]) -> str:
-    """Words of a list as they are said.
-
-    Parameters
-    ----------
-    words : iterable of str
-        One or more.
-
-    Returns
-    -------
-    str
-        With commas and an "and".
-
-    Examples
-    --------
-    >>> together(["leek"]), together(["leek", "okra", "kale"])
-    ('leek', 'leek, okra and kale')
-    """
-    told = list(words)
-    return told[0] if len(told) == 1 else f"{', '.join(told[:-1])} and {told[-1]}"
 
 
 def full_name(plant: Plant) -> str:
@@ -125,22 +104,6 @@ def _by_standing(plant: Plant, species: Sequence[str], names: Mapping[str, str])
     gap = standing(Suitability("not_known", (), None, False))
     in_order = sorted(grouped, key=lambda words: words == gap)
     return {words: together(grouped[words]) for words in in_order}
-
-
-def capital(words: str) -> str:
-    """Words that begin with a capital; the rest stays.
-
-    Parameters
-    ----------
-    words : str
-        One or more.
-
-    Returns
-    -------
-    str
-        E.g. ``Good host``.
-    """
-    return words[:1].upper() + words[1:]
 
 
 def reasons(plant: Plant, species: Sequence[str], names: Mapping[str, str]) -> list[Because]:

@@ -9,7 +9,6 @@ from gardens.domain.asked.answer import Answer, Asked, Row, row
 from gardens.domain.asked.own_unit import Own, exact, read_own
 from gardens.domain.asked.trials import (
     pots_words,
-    three_figures,
     trial_name,
     trial_unit,
     trials_of,
@@ -18,7 +17,7 @@ from gardens.domain.asked.trials import (
 from gardens.domain.briefing.lines import Line
 from gardens.domain.damage import DamageParameters, relative_yield_seinhorst
 from gardens.domain.judgements import judged
-from gardens.domain.said import Said
+from gardens.domain.said import Said, figure
 from gardens.domain.units import convert_count
 
 STAGE_UNKNOWN = " (what was counted is not stated where we read it)"
@@ -131,9 +130,7 @@ def _harvest_row(
 ) -> Row:
     unit = unit_words(trial)
     low, high = _densities(asked, own, trial)
-    here = (
-        f"{three_figures(low)}" if low == high else f"{three_figures(low)} to {three_figures(high)}"
-    )
+    here = f"{figure(low)}" if low == high else f"{figure(low)} to {figure(high)}"
     least = f"{trial.minimum_yield * 100:g} %" if trial.minimum_yield else NOTHING
     cells = {
         "Harm begins at": f"{trial.tolerance_limit:g} {unit}",

@@ -18,6 +18,7 @@ from gardens.domain.asked.lab_checks import (
 )
 from gardens.domain.asked.lab_levels import Levels, beside_lines, level_rows, levels_of
 from gardens.domain.asked.lab_none import cores_of, lab_none
+from gardens.domain.asked.own_unit import exact
 from gardens.domain.briefing.lines import Line
 from gardens.domain.count_interval import (
     Examined,
@@ -29,7 +30,7 @@ from gardens.domain.errors import DomainError
 from gardens.domain.findings import SoilCount
 from gardens.domain.judgements import judged
 from gardens.domain.posterior import MOST
-from gardens.domain.said import Said
+from gardens.domain.said import Said, figure
 from gardens.domain.units import PER_100_CM3, Unit, convert_count, read_unit
 
 # More than any soil is known to hold [per 100 cm3]: a slip in the unit.
@@ -124,7 +125,7 @@ def _reporting_unit(bag: Bag | None) -> str:
 def _as_written(report: Report) -> dict[str, object]:
     unit = report.unit_text
     per = unit if unit.lower().lstrip().startswith("per") else f"({unit})"
-    return {"count": f"{report.count:g}", "stage": STAGES[report.stage], "unit": per}
+    return {"count": exact(report.count), "stage": STAGES[report.stage], "unit": per}
 
 
 def _converted(report: Report, asked: Asked) -> Line:
@@ -133,8 +134,7 @@ def _converted(report: Report, asked: Asked) -> Line:
         code = "count_by_weight"
     assert report.value is not None
     density = judged(asked.teller.judgements, "soil_bulk_density_g_per_cm3")
-    value = f"{report.value:.3g}" if report.value < 1000 else f"{report.value:,.0f}"
-    told = {"value": value, "density": density, **_as_written(report)}
+    told = {"value": figure(report.value), "density": density, **_as_written(report)}
     return asked.teller.say(Said(code, told))
 
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from gardens.domain.asked.answer import Asked, Row, row
 from gardens.domain.asked.lab_bags import Bag
 from gardens.domain.briefing.lines import Line
+from gardens.domain.said import capital, figure
 from gardens.domain.thresholds import (
     GENERAL,
     Level,
@@ -174,7 +175,7 @@ def _row(level: Level, crop: str, latin: Mapping[str, str], bed: tuple[float, fl
         "Beside your bed": _beside(level, bed),
         "Note": level.note,
     }
-    return row(name[0].upper() + name[1:], cells, (level.source,))
+    return row(capital(name), cells, (level.source,))
 
 
 def _printed(level: Level) -> str:
@@ -196,13 +197,8 @@ def _per(unit: Unit) -> str:
 
 def _ends(low: float | None, high: float) -> str:
     if low is None:
-        return f"up to {_plain(high)}"
-    return _plain(low) if low == high else f"{_plain(low)} to {_plain(high)}"
-
-
-def _plain(value: float) -> str:
-    shown = float(f"{value:.3g}")
-    return f"{shown:,.0f}" if shown >= 100 else f"{shown:g}"
+        return f"up to {figure(high)}"
+    return figure(low) if low == high else f"{figure(low)} to {figure(high)}"
 
 
 def _beside(level: Level, bed: tuple[float, float] | None) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from gardens.domain.asked.answer import Asked
 from gardens.domain.errors import DomainError
-from gardens.domain.said import Said
+from gardens.domain.said import Said, figure
 from gardens.domain.units import PER_100_CM3, Unit, convert_count, read_unit
 
 UNITS = {
@@ -145,7 +145,7 @@ def about(density: float) -> str:
     """
     if density < SEEN_AS_NONE:
         return f"below {SEEN_AS_NONE:g}"
-    return f"{float(f'{density:.2g}'):,.10g}"
+    return figure(density, 2)
 
 
 def band(low: float, high: float) -> str:

@@ -9,7 +9,6 @@ from gardens.domain.asked.answer import Answer, Asked, Row, row
 from gardens.domain.asked.own_unit import about
 from gardens.domain.asked.trials import (
     pots_words,
-    three_figures,
     trial_name,
     trial_unit,
     trials_of,
@@ -18,7 +17,7 @@ from gardens.domain.asked.trials import (
 from gardens.domain.briefing.lines import Line
 from gardens.domain.damage import DAMAGE_BASE, DamageParameters, economic_threshold_ferris
 from gardens.domain.errors import DomainError
-from gardens.domain.said import Said
+from gardens.domain.said import Said, figure
 from gardens.domain.units import PER_100_CM3, convert_count
 
 
@@ -88,6 +87,6 @@ def _pays_rows(asked: Asked, found: Mapping[DamageParameters, float | None]) -> 
 def _pays_words(asked: Asked, trial: DamageParameters, at: float | None) -> str:
     if at is None:
         return "no number: it costs more than these nematodes could take"
-    printed = f"{three_figures(at)} {unit_words(trial)}"
+    printed = f"{figure(at)} {unit_words(trial)}"
     in_100 = about(_in_100_cm3(asked, trial, at))
     return f"{printed} (about {in_100} per 100 cm³)"

@@ -15,7 +15,7 @@ from gardens.domain.check_lines import practice_lines, raters_line
 from gardens.domain.errors import DomainError
 from gardens.domain.judgements import judged
 from gardens.domain.raters import raters_agree
-from gardens.domain.said import shown
+from gardens.domain.said import capital, shown
 
 _TYPED = (("mine", "you"), ("helper", "your helper"), ("third", "the third person"))
 
@@ -110,12 +110,12 @@ def _row(asked: Asked, two: Two) -> Row:
         bias, within = shown(two.found.bias), round(two.found.within_one * two.found.n)
         who = two.second if bias > 0 else two.first
         on_average = f"{who} {abs(bias)} grades higher" if bias else "no difference"
-        cells["On average"] = on_average[0].upper() + on_average[1:]
+        cells["On average"] = capital(on_average)
         cells["Within one grade"] = f"{within} of {two.n}"
         passes = practice(two.found, _needed(asked), asked.teller.judgements).passes
         cells["By the rule"] = "alike" if passes else "not yet sure"
     name = f"{two.first} and {two.second}"
-    return row(name[0].upper() + name[1:], cells)
+    return row(capital(name), cells)
 
 
 ANSWERED: Mapping[str, Callable[[Asked], Answer]] = {"grade_alike": grade_alike}

@@ -96,24 +96,3 @@ def pots_words(trial: DamageParameters) -> str:
     if "pots" not in trial.setting:
         return ""
     return "Plants in pots bear more than plants in a bed: to be below its level tells nothing."
-
-
-def three_figures(density: float) -> str:
-    """A density in three figures, however small.
-
-    Parameters
-    ----------
-    density : float
-        [any unit, >= 0]
-
-    Returns
-    -------
-    str
-        E.g. ``0.0154``.
-
-    Examples
-    --------
-    >>> three_figures(0.015384), three_figures(1234.5)
-    ('0.0154', '1,230')
-    """
-    return f"{float(f'{density:.3g}'):,.10g}"

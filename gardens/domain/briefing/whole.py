@@ -10,7 +10,7 @@ from gardens.domain.bed_order import Order, Rated, bed_order
 from gardens.domain.briefing.lines import Because, Line, Teller
 from gardens.domain.briefing.roots import Seen, ends_shown
 from gardens.domain.judgements import judged
-from gardens.domain.said import Said
+from gardens.domain.said import Said, together
 
 SCALE = "pct10"
 MOST_NAMED = 3
@@ -66,4 +66,4 @@ def _named(beds: Sequence[Rated]) -> str:
     told = [one.name for one in beds[:MOST_NAMED]]
     if len(beds) > MOST_NAMED:
         told.append(f"{len(beds) - MOST_NAMED} more")
-    return told[0] if len(told) == 1 else f"{', '.join(told[:-1])} and {told[-1]}"
+    return together(told)
