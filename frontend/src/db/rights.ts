@@ -71,6 +71,8 @@ export interface May {
   standing: Standing | null;
   make: (kind: Kind) => boolean;
   change: (record: { kind: Kind; by: string }) => boolean;
+  /** Open the form of such a record: some of it may be made or changed. */
+  form: (kind: Kind) => boolean;
   mine: (record: { by: string }) => boolean;
   settle: boolean;
   links: boolean;
@@ -90,13 +92,14 @@ export const may: Readable<May | undefined> = derived(here, ($here) => {
 
 export function mayIn(standing: Standing | null, me: string): May {
   const mine = ({ by }: { by: string }) => by === me;
-  if (!standing) return { standing, make: () => true, change: () => true, mine, settle: true, links: true, sheet: () => true };
+  if (!standing) return { standing, make: () => true, change: () => true, form: () => true, mine, settle: true, links: true, sheet: () => true };
   const { rights, state } = standing;
   const open = state === "live";
   return {
     standing,
     make: (kind) => open && rights.make.includes(kind),
     change: (record) => open && (rights.change.includes(record.kind) || (rights.change_own.includes(record.kind) && mine(record))),
+    form: (kind) => open && (rights.make.includes(kind) || rights.change.includes(kind)),
     mine,
     settle: open && rights.settle,
     links: open && rights.links,
