@@ -38,7 +38,7 @@ export const guestText = {
   locked: "In this garden you may look at this, but not change it. What you entered is untouched.",
   lockedEnded: "The link to this garden has ended. What you entered before is kept.",
   toBeds: "Go to the beds",
-  hintRate: "Choose a root check below and rate in it.",
+  rateIn: (day: string) => `Rate in the check of ${day}`,
   noCheck: "No root check yet. The grower begins one; then you can rate in it.",
 } as const;
 
@@ -91,7 +91,7 @@ export const sharingText = {
   print: "Print it",
   done: "Done",
   cardOf: (garden: string) => `Garden: ${garden}`,
-  cardMay: (key: string) => `${role(key).name}. ${role(key).note}`,
+  cardMay: (key: string) => role(key).you,
   cardHow: "Point the phone's camera at the square, or type the address into a browser.",
   links: "Links",
   none: "No link yet.",
@@ -103,7 +103,8 @@ export const sharingText = {
   lastSeen: (when: string) => `last seen ${when}`,
   never: "not seen since",
   end: "End this link",
-  endOne: (name: string) => `End for ${name}`,
+  endOne: "End",
+  endFor: (name: string) => ` for ${name}`,
   endTitle: (name: string) => `End: ${name}`,
   endLead: "They see nothing more of this garden from now on. What they sent before stays.",
   late: "What they entered before and send later",
