@@ -70,7 +70,7 @@ async function putMissing(db: House, garden: string, has: Set<string>): Promise<
   const queued = await db.outbox.where("garden").equals(garden).filter(isPut).toArray();
   const held = new Set([...has, ...queued.map(({ id }) => id)]);
   const standing = await standingOf(db, garden);
-  const ours = (row: ServerRow) => isOurs(row) && mayPutBack(standing, row, db.account.username);
+  const ours = (row: ServerRow) => isOurs(row) && mayPutBack(standing, row);
   const missing = await db.records.where("garden").equals(garden).filter((row) => ours(row) && !held.has(row.id)).toArray();
   const first = (await db.outbox.orderBy(":id").first())?.n ?? 1;
   await db.outbox.bulkPut(missing.map((row, at) => putAgain(db, row, first - missing.length + at)));

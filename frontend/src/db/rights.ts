@@ -22,6 +22,8 @@ export interface Standing {
   id: string;
   name: string;
   role: string;
+  /** What others in the garden read of who wrote something here. */
+  called: string;
   state: "live" | "ended";
   expires_at: Moment | null;
   /** Until then the server still takes what was entered before the link ended. Null once ended: it takes nothing more. */
@@ -60,10 +62,10 @@ export function isClosed({ state, push_until }: Standing): boolean {
 }
 
 /** Whether a record may go back to a server that lost it: what this account may make or change. Undefined: everything. */
-export function mayPutBack(standing: Standing | undefined, row: Pick<ServerRow, "kind" | "by">, me: string): boolean {
+export function mayPutBack(standing: Standing | undefined, row: Pick<ServerRow, "kind" | "by">): boolean {
   if (!standing) return true;
   const { make, change } = standing.rights;
-  return change.includes(row.kind) || (make.includes(row.kind) && row.by === me);
+  return change.includes(row.kind) || (make.includes(row.kind) && row.by === standing.called);
 }
 
 /** What the screens ask in the garden they are in. */
@@ -91,7 +93,8 @@ export const may: Readable<May | undefined> = derived(here, ($here) => {
 });
 
 export function mayIn(standing: Standing | null, me: string): May {
-  const mine = ({ by }: { by: string }) => by === me;
+  // What has not been sent yet stands under the account's own name.
+  const mine = ({ by }: { by: string }) => by === me || by === standing?.called;
   if (!standing) return { standing, make: () => true, change: () => true, form: () => true, mine, settle: true, links: true, sheet: () => true };
   const { rights, state } = standing;
   const open = state === "live";

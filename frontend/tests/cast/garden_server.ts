@@ -105,7 +105,7 @@ export class GardenServer {
     return shown.map(([id, garden]) => {
       const { role = "owner", rights = OWNER, state = "live" } = this.guests.get(id) ?? {};
       const push_until = state === "ended" ? "2026-09-01T00:00:00Z" : null;
-      return { id, name: "", head: head(garden), role, state, expires_at: null, push_until, rights };
+      return { id, name: "", head: head(garden), role, state, called: this.account.username, expires_at: null, push_until, rights };
     });
   }
 
