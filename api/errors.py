@@ -58,6 +58,26 @@ PROBLEMS: dict[str, tuple[int, str]] = {
         "This pairing code is used up, too old or damaged. Nothing on this phone was changed. "
         "Make a new code on the phone that is signed in.",
     ),
+    "link_ended": (
+        403,
+        "This link has ended, or a part of it is missing. Nothing on this phone was changed. "
+        "Open the whole link again, or ask the grower for a new one.",
+    ),
+    "link_full": (
+        403,
+        "As many phones as this link is for have used it. Nothing on this phone was changed. "
+        "Ask the grower for a new link.",
+    ),
+    "share_ended": (
+        403,
+        "The link that let you into this garden has ended. Everything on this phone is kept. "
+        "Save it to a file for the grower, or ask for a new link.",
+    ),
+    "forbidden": (
+        403,
+        "Your link to this garden does not allow this. Nothing was changed. "
+        "Ask the grower, who can make a link that does.",
+    ),
     "not_found": (
         404,
         "There is nothing here that this account may see. Nothing was changed. "

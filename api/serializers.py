@@ -3,7 +3,13 @@
 Not for the contents of records: those are judged by ``gardens.domain.records`` alone.
 """
 
+from datetime import datetime
+
+from django.utils import timezone
 from rest_framework import serializers as s
+
+from gardens.domain.roles import LENT_ROLES
+from gardens.models.share import MOST_DEVICES
 
 
 class StrictUUIDField(s.UUIDField):
@@ -76,7 +82,8 @@ class PairSerializer(s.Serializer):
 
 class AccountSerializer(s.Serializer):
     id = s.UUIDField()
-    username = s.CharField()
+    username = s.CharField(help_text="the name to show")
+    is_helper = s.BooleanField(help_text="made by a link, without a password")
 
 
 class SessionSerializer(s.Serializer):
@@ -85,18 +92,86 @@ class SessionSerializer(s.Serializer):
     device = s.CharField()
 
 
-class GardenHeadSerializer(s.Serializer):
+class RightsSerializer(s.Serializer):
+    make = s.ListField(child=s.CharField(), help_text="kinds of records")
+    change = s.ListField(child=s.CharField())
+    change_own = s.ListField(child=s.CharField())
+    settle = s.BooleanField(help_text="close conflicts and decide on held changes")
+    links = s.BooleanField()
+    export = s.BooleanField()
+    sheets = s.ListField(child=s.CharField())
+
+
+class GardenListedSerializer(s.Serializer):
     id = s.UUIDField()
     name = s.CharField(allow_blank=True)
     head = s.CharField()
-
-
-class GardenListedSerializer(GardenHeadSerializer):
-    role = s.CharField()
+    role = s.CharField(help_text="viewer, rater, editor or owner")
+    state = s.CharField(help_text="live or ended")
+    expires_at = s.DateTimeField(allow_null=True)
+    push_until = s.DateTimeField(allow_null=True, help_text="changes are held until then")
+    rights = RightsSerializer()
 
 
 class MeSerializer(SessionSerializer):
-    gardens = GardenHeadSerializer(many=True)
+    gardens = GardenListedSerializer(many=True)
+
+
+class JoinSerializer(s.Serializer):
+    token = TextField(max_length=100)
+    device = StrictUUIDField()
+    name = TextField(max_length=80)
+    device_name = TextField(max_length=80, allow_blank=True, default="")
+
+
+class JoinedSerializer(SessionSerializer):
+    garden = s.UUIDField()
+    garden_name = s.CharField(allow_blank=True)
+    role = s.CharField()
+
+
+class FutureField(s.DateTimeField):
+    """A moment that has not come yet."""
+
+    def to_internal_value(self, value: object) -> datetime:
+        if not isinstance(value, str):
+            self.fail("invalid", format="ISO 8601")
+        moment: datetime = super().to_internal_value(value)
+        if moment <= timezone.now():
+            self.fail("invalid", format="a moment that has not come yet")
+        return moment
+
+
+class ShareWantedSerializer(s.Serializer):
+    role = s.ChoiceField(LENT_ROLES)
+    label = TextField(max_length=80, allow_blank=True, default="")
+    expires_at = FutureField(allow_null=True)
+    max_devices = s.IntegerField(min_value=1, max_value=MOST_DEVICES)
+
+
+class HelperSerializer(s.Serializer):
+    id = s.UUIDField()
+    name = s.CharField()
+    device_name = s.CharField(allow_blank=True)
+    joined_at = s.DateTimeField()
+    last_seen_at = s.DateTimeField()
+    ended_at = s.DateTimeField(allow_null=True)
+
+
+class ShareSerializer(s.Serializer):
+    id = s.UUIDField()
+    role = s.CharField()
+    label = s.CharField(allow_blank=True)
+    made_at = s.DateTimeField()
+    expires_at = s.DateTimeField(allow_null=True)
+    max_devices = s.IntegerField()
+    ended_at = s.DateTimeField(allow_null=True)
+    refuses_later = s.BooleanField()
+    helpers = HelperSerializer(many=True)
+
+
+class ShareMadeSerializer(ShareSerializer):
+    url = s.CharField(help_text="told once")
 
 
 class PairingSerializer(s.Serializer):
@@ -126,7 +201,7 @@ class PushSerializer(s.Serializer):
 
 class ResultSerializer(s.Serializer):
     mid = s.CharField(allow_null=True, required=False)
-    status = s.CharField(help_text="applied, conflict, duplicate, rejected or retry")
+    status = s.CharField(help_text="applied, conflict, duplicate, held, rejected or retry")
     seq = s.IntegerField(required=False)
     was = s.CharField(required=False)
     fields = s.ListField(child=s.CharField(), required=False)

@@ -10,7 +10,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from api.authentication import address_of, check_origin, device_of, open_session
+from api.authentication import address_of, asker_of, check_origin, device_of, open_session
 from api.errors import Problem
 from api.serializers import (
     LoginSerializer,
@@ -23,14 +23,20 @@ from api.serializers import (
 from api.sync.protocol import limits
 from api.views.describe import answers
 from gardens.selectors.gardens import list_gardens
+from gardens.selectors.names import is_made_by_link, own_name
 from gardens.services import pairing
-from gardens.services.accounts import WINDOW, TooManyTries, name_of, sign_in
+from gardens.services.accounts import WINDOW, TooManyTries, known_as, sign_in
 
 
 def session_answer(request: Request) -> dict[str, Any]:
     """Return what a phone needs to know about its session."""
+    named = known_as(request.user)
     return {
-        "account": {"id": str(name_of(request.user)), "username": request.user.get_username()},
+        "account": {
+            "id": str(named.name),
+            "username": own_name(request.user, named),
+            "is_helper": is_made_by_link(named),
+        },
         "csrf": get_token(request._request),
         "device": device_of(request),
     }
@@ -134,8 +140,5 @@ class Me(APIView):
 
     @answers(MeSerializer, 401)
     def get(self, request: Request) -> Response:
-        gardens = [
-            {name: garden[name] for name in ("id", "name", "head")}
-            for garden in list_gardens(request.user)
-        ]
+        gardens = list_gardens(asker_of(request))
         return Response({**session_answer(request), "gardens": gardens})

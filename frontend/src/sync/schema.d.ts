@@ -73,6 +73,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/gardens/{garden}/helpers/{helper}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** @description One phone that came in by a link. */
+        delete: operations["gardens_helpers_destroy"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/gardens/{garden}/pull": {
         parameters: {
             query?: never;
@@ -102,6 +119,41 @@ export interface paths {
         /** @description Take changes; each gets its own result, in order. */
         post: operations["gardens_push_create"];
         delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/gardens/{garden}/shares": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The links of a garden. */
+        get: operations["gardens_shares_retrieve"];
+        put?: never;
+        /** @description The links of a garden. */
+        post: operations["gardens_shares_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/gardens/{garden}/shares/{share}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** @description One link; what its helpers made before the end is held, or refused when asked to. */
+        delete: operations["gardens_shares_destroy"];
         options?: never;
         head?: never;
         patch?: never;
@@ -169,6 +221,23 @@ export interface paths {
         get: operations["gardens_sheets_submission_blanks_retrieve"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/join": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Come in by a link; only a POST does, since what makes previews of links only GETs. */
+        post: operations["join_create"];
         delete?: never;
         options?: never;
         head?: never;
@@ -286,7 +355,10 @@ export interface components {
         Account: {
             /** Format: uuid */
             id: string;
+            /** @description the name to show */
             username: string;
+            /** @description made by a link, without a password */
+            is_helper: boolean;
         };
         Answer: {
             question: string;
@@ -365,18 +437,23 @@ export interface components {
             species: string;
             because: string[];
         };
-        GardenHead: {
-            /** Format: uuid */
-            id: string;
-            name: string;
-            head: string;
-        };
         GardenListed: {
             /** Format: uuid */
             id: string;
             name: string;
             head: string;
+            /** @description viewer, rater, editor or owner */
             role: string;
+            /** @description live or ended */
+            state: string;
+            /** Format: date-time */
+            expires_at: string | null;
+            /**
+             * Format: date-time
+             * @description changes are held until then
+             */
+            push_until: string | null;
+            rights: components["schemas"]["Rights"];
         };
         GardenNamed: {
             name: string;
@@ -385,6 +462,41 @@ export interface components {
         GateEnum: "open" | "closed";
         /** @enum {string} */
         GroundEnum: "full" | "pale" | "hatch" | "outside";
+        Helper: {
+            /** Format: uuid */
+            id: string;
+            name: string;
+            device_name: string;
+            /** Format: date-time */
+            joined_at: string;
+            /** Format: date-time */
+            last_seen_at: string;
+            /** Format: date-time */
+            ended_at: string | null;
+        };
+        Incidence: {
+            /** Format: double */
+            share_low: number;
+            /** Format: double */
+            share_high: number;
+        };
+        Join: {
+            token: string;
+            /** Format: uuid */
+            device: string;
+            name: string;
+            /** @default  */
+            device_name: string;
+        };
+        Joined: {
+            account: components["schemas"]["Account"];
+            csrf: string;
+            device: string;
+            /** Format: uuid */
+            garden: string;
+            garden_name: string;
+            role: string;
+        };
         Limits: {
             items: number;
             bytes: number;
@@ -415,7 +527,7 @@ export interface components {
             account: components["schemas"]["Account"];
             csrf: string;
             device: string;
-            gardens: components["schemas"]["GardenHead"][];
+            gardens: components["schemas"]["GardenListed"][];
         };
         Meta: {
             proto: components["schemas"]["Span"];
@@ -525,7 +637,7 @@ export interface components {
         };
         Result: {
             mid?: string | null;
-            /** @description applied, conflict, duplicate, rejected or retry */
+            /** @description applied, conflict, duplicate, held, rejected or retry */
             status: string;
             seq?: number;
             was?: string;
@@ -535,6 +647,19 @@ export interface components {
             field?: string;
             message?: string;
         };
+        Rights: {
+            /** @description kinds of records */
+            make: string[];
+            change: string[];
+            change_own: string[];
+            /** @description close conflicts and decide on held changes */
+            settle: boolean;
+            links: boolean;
+            export: boolean;
+            sheets: string[];
+        };
+        /** @enum {string} */
+        RoleEnum: "viewer" | "rater" | "editor";
         Roots: {
             /** Format: uuid */
             root_check: string;
@@ -563,7 +688,7 @@ export interface components {
             interval: number[] | null;
             why: string;
             n_galled: number;
-            incidence: components["schemas"]["Share"] | null;
+            incidence: components["schemas"]["Incidence"] | null;
             at_most: components["schemas"]["AtMost"] | null;
             more_to_dig: components["schemas"]["MoreToDig"] | null;
             reading_twice: number;
@@ -586,10 +711,44 @@ export interface components {
             device: string;
         };
         Share: {
-            /** Format: double */
-            share_low: number;
-            /** Format: double */
-            share_high: number;
+            /** Format: uuid */
+            id: string;
+            role: string;
+            label: string;
+            /** Format: date-time */
+            made_at: string;
+            /** Format: date-time */
+            expires_at: string | null;
+            max_devices: number;
+            /** Format: date-time */
+            ended_at: string | null;
+            refuses_later: boolean;
+            helpers: components["schemas"]["Helper"][];
+        };
+        ShareMade: {
+            /** Format: uuid */
+            id: string;
+            role: string;
+            label: string;
+            /** Format: date-time */
+            made_at: string;
+            /** Format: date-time */
+            expires_at: string | null;
+            max_devices: number;
+            /** Format: date-time */
+            ended_at: string | null;
+            refuses_later: boolean;
+            helpers: components["schemas"]["Helper"][];
+            /** @description told once */
+            url: string;
+        };
+        ShareWanted: {
+            role: components["schemas"]["RoleEnum"];
+            /** @default  */
+            label: string;
+            /** Format: date-time */
+            expires_at: string | null;
+            max_devices: number;
         };
         Span: {
             min: number;
@@ -694,6 +853,14 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             404: {
                 headers: {
                     [name: string]: unknown;
@@ -735,6 +902,14 @@ export interface operations {
                 };
             };
             401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -887,6 +1062,69 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_helpers_destroy: {
+        parameters: {
+            query?: {
+                refuse_later?: string;
+            };
+            header?: never;
+            path: {
+                garden: string;
+                helper: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             404: {
                 headers: {
                     [name: string]: unknown;
@@ -929,6 +1167,14 @@ export interface operations {
                 };
             };
             401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1035,6 +1281,163 @@ export interface operations {
             };
         };
     };
+    gardens_shares_retrieve: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                garden: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Share"][];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_shares_create: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                garden: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ShareWanted"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ShareMade"];
+                };
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_shares_destroy: {
+        parameters: {
+            query?: {
+                refuse_later?: string;
+            };
+            header?: never;
+            path: {
+                garden: string;
+                share: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     "gardens_sheets_bed_map.pdf_retrieve": {
         parameters: {
             query?: {
@@ -1066,6 +1469,14 @@ export interface operations {
                 };
             };
             401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1130,6 +1541,14 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             404: {
                 headers: {
                     [name: string]: unknown;
@@ -1179,6 +1598,14 @@ export interface operations {
                 };
             };
             401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1241,6 +1668,14 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             404: {
                 headers: {
                     [name: string]: unknown;
@@ -1250,6 +1685,53 @@ export interface operations {
                 };
             };
             422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    join_create: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["Join"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Joined"];
+                };
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            429: {
                 headers: {
                     [name: string]: unknown;
                 };
