@@ -107,6 +107,7 @@ class GardenListedSerializer(s.Serializer):
     name = s.CharField(allow_blank=True)
     head = s.CharField()
     role = s.CharField(help_text="viewer, rater, editor or owner")
+    called = s.CharField(help_text="what others in the garden read of who wrote something")
     state = s.CharField(help_text="live or ended")
     expires_at = s.DateTimeField(allow_null=True)
     push_until = s.DateTimeField(allow_null=True, help_text="changes are held until then")

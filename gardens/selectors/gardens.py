@@ -50,6 +50,7 @@ def list_gardens(asker: Asker) -> list[dict[str, Any]]:
 def _standing(access: Access) -> dict[str, Any]:
     return {
         "role": access.role,
+        "called": access.name,
         "state": "live" if access.is_live else "ended",
         "expires_at": _moment(access.expires_at),
         "push_until": _moment(access.push_until),

@@ -10,6 +10,7 @@ def test_the_list_names_each_garden_with_its_mark(phone):
         "name": "Behind the mill",
         "head": phone.high,
         "role": "owner",
+        "called": "grower",
         "state": "live",
         "expires_at": None,
         "push_until": None,

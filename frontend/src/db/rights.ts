@@ -24,7 +24,7 @@ export interface Standing {
   role: string;
   /** What others in the garden read of who wrote something here. */
   called: string;
-  state: "live" | "ended";
+  state: string; // live or ended
   expires_at: Moment | null;
   /** Until then the server still takes what was entered before the link ended. Null once ended: it takes nothing more. */
   push_until: Moment | null;

@@ -444,6 +444,8 @@ export interface components {
             head: string;
             /** @description viewer, rater, editor or owner */
             role: string;
+            /** @description what others in the garden read of who wrote something */
+            called: string;
             /** @description live or ended */
             state: string;
             /** Format: date-time */

@@ -2,7 +2,7 @@
 import { getJson, postJson, unsafe } from "./api";
 import type { MadeShare, OwnDevice, Share, WantedShare } from "./wire";
 
-export type { MadeShare, OwnDevice, Share, ShareHelper, WantedShare } from "./wire";
+export type { MadeShare, OwnDevice, Share } from "./wire";
 
 export function fetchShares(garden: string): Promise<Share[]> {
   return getJson<Share[]>(`/gardens/${garden}/shares`);

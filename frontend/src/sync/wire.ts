@@ -1,17 +1,11 @@
 /** What travels, by the names of the server's own description: `npm run types` makes schema.d.ts from openapi.yaml. */
 import type { Kind, Moment } from "../db/kinds";
-import type { Standing } from "../db/rights";
 import type { components } from "./schema";
 
 type Schemas = components["schemas"];
 export type Blanks = Schemas["Blanks"];
 export type Briefed = Schemas["Briefed"];
-export interface Me {
-  account: { id: string; username: string; is_helper: boolean };
-  csrf: string;
-  device: string | null;
-  gardens: (Standing & { head: string | null })[];
-}
+export type Me = Schemas["Me"];
 export type Pairing = Schemas["Pairing"];
 export type Problem = Schemas["Problem"];
 export type Pulled = Schemas["Pulled"];
@@ -22,29 +16,10 @@ export interface Code {
   code: string;
   expires_at: Moment;
 }
-export type Joined = Session & { garden: string; role: string; garden_name: string };
-export interface ShareHelper {
-  id: string;
-  name: string;
-  device_name: string;
-  joined_at: Moment;
-  last_seen_at: Moment | null;
-  ended_at: Moment | null;
-}
-export interface WantedShare {
-  role: string;
-  label: string;
-  expires_at: Moment | null;
-  max_devices: number;
-}
-export interface Share extends WantedShare {
-  id: string;
-  made_at: Moment;
-  ended_at: Moment | null;
-  refuses_later: boolean;
-  helpers: ShareHelper[];
-}
-export type MadeShare = Share & { url: string };
+export type Joined = Schemas["Joined"];
+export type Share = Schemas["Share"];
+export type MadeShare = Schemas["ShareMade"];
+export type WantedShare = Schemas["ShareWanted"];
 export interface OwnDevice {
   device: string;
   name: string;
