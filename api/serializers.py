@@ -75,9 +75,28 @@ class LoginSerializer(s.Serializer):
 
 
 class PairSerializer(s.Serializer):
-    token = TextField(max_length=400)
+    token = TextField(max_length=400, required=False, help_text="scanned; or a code")
+    code = s.RegexField(r"^[0-9]{6}$", required=False)
     device = StrictUUIDField()
     device_name = TextField(max_length=80, allow_blank=True, default="")
+
+    def validate(self, attrs: dict[str, object]) -> dict[str, object]:
+        if ("token" in attrs) == ("code" in attrs):
+            raise s.ValidationError({"token": "either a token or a code"})
+        return attrs
+
+
+class CodeSerializer(s.Serializer):
+    code = s.CharField(help_text="six digits")
+    expires_at = s.DateTimeField()
+
+
+class DeviceSerializer(s.Serializer):
+    device = s.UUIDField()
+    name = s.CharField(allow_blank=True)
+    first_seen_at = s.DateTimeField()
+    last_seen_at = s.DateTimeField()
+    is_this = s.BooleanField()
 
 
 class AccountSerializer(s.Serializer):

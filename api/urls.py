@@ -7,6 +7,7 @@ from api.views.answers import Answers
 from api.views.app import app_page, no_such_address
 from api.views.blobs import Photo
 from api.views.briefing import Briefing
+from api.views.devices import Codes, Devices, OneDevice
 from api.views.shares import Join, OneHelper, OneShare, Shares
 from api.views.sheets import BedMapSheet, RatingFormSheet, SubmissionBlanks, SubmissionSheet
 from api.views.sync import Gardens, Pull, Push
@@ -34,6 +35,9 @@ api_urls = [
     path("pair", Pair.as_view()),
     path("join", Join.as_view()),
     path("pairings", Pairings.as_view()),
+    path("codes", Codes.as_view()),
+    path("devices", Devices.as_view()),
+    path("devices/<uuid:device>", OneDevice.as_view()),
     path("logout", Logout.as_view()),
     path("me", Me.as_view()),
     path("gardens", Gardens.as_view()),

@@ -10,7 +10,14 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from api.authentication import address_of, asker_of, check_origin, device_of, open_session
+from api.authentication import (
+    address_of,
+    asker_of,
+    check_origin,
+    device_id,
+    device_of,
+    open_session,
+)
 from api.errors import Problem
 from api.serializers import (
     LoginSerializer,
@@ -26,6 +33,8 @@ from gardens.selectors.gardens import list_gardens
 from gardens.selectors.names import is_made_by_link, own_name
 from gardens.services import pairing
 from gardens.services.accounts import WINDOW, TooManyTries, known_as, sign_in
+from gardens.services.devices import note_signed_out
+from gardens.services.shares import LinkFull
 
 
 def session_answer(request: Request) -> dict[str, Any]:
@@ -73,6 +82,8 @@ class Entrance(APIView):
             account = self.account(request, given)
         except TooManyTries:
             raise Problem("slow_down", retry_after=int(WINDOW.total_seconds())) from None
+        except LinkFull:
+            raise Problem("link_full") from None
         if account is None:
             raise Problem(self.refusal)
         open_session(request, account, given["device"], given["device_name"])
@@ -97,13 +108,18 @@ class Login(Entrance):
 
 
 class Pair(Entrance):
-    """Sign in with a pairing code made by a phone that is signed in."""
+    """Sign in with a secret that was scanned or six digits that were typed."""
 
     shape = PairSerializer
     refusal = "pair_token_ended"
 
     def account(self, request: Request, given: dict[str, Any]) -> Any | None:
-        return pairing.redeem_token(token=given["token"], address=address_of(request))
+        return pairing.pair(
+            device=given["device"],
+            address=address_of(request),
+            token=given.get("token"),
+            code=given.get("code"),
+        )
 
     @answers(SessionSerializer, 400, 403, 429, request=PairSerializer)
     def post(self, request: Request) -> Response:
@@ -131,6 +147,9 @@ class Logout(APIView):
 
     @answers(None, 401, 403, status=204)
     def post(self, request: Request) -> Response:
+        device = device_id(request)
+        if device is not None:
+            note_signed_out(account=request.user, device=device)
         logout(request._request)
         return Response(status=204)
 

@@ -23,21 +23,20 @@ class TooManyTries(Exception):
     """Too many tries from this address failed in the last minute."""
 
 
-def check_tries(address: str | None, name: str | None = None) -> None:
+def check_tries(address: str | None, name: str) -> None:
     """Raise ``TooManyTries`` after ten failures of a name at an address, or a hundred in all."""
     since = timezone.now() - WINDOW
     failed = FailedSignIn.objects.filter(address=address, tried_at__gt=since)
     if failed.count() >= TRIES_OF_ALL:
         raise TooManyTries
-    if name is not None and failed.filter(name_hash=_hash_of(name)).count() >= TRIES:
+    if failed.filter(name_hash=_hash_of(name)).count() >= TRIES:
         raise TooManyTries
 
 
-def note_failure(address: str | None, name: str | None = None) -> None:
+def note_failure(address: str | None, name: str) -> None:
     """Remember a failed try, and forget those that no longer count."""
     FailedSignIn.objects.filter(tried_at__lt=timezone.now() - WINDOW).delete()
-    name_hash = "" if name is None else _hash_of(name)
-    FailedSignIn.objects.create(address=address, name_hash=name_hash)
+    FailedSignIn.objects.create(address=address, name_hash=_hash_of(name))
 
 
 def _hash_of(name: str) -> str:

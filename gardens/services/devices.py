@@ -40,6 +40,11 @@ def note_seen(*, account: Any, device: UUID, session_key: str, now: datetime) ->
     Helper.objects.filter(**mine).update(last_seen_at=now)
 
 
+def note_signed_out(*, account: Any, device: UUID) -> None:
+    """Remember that a phone has signed out by itself."""
+    Device.objects.filter(account=account, device=device).update(session_key="")
+
+
 @transaction.atomic
 def end_device(*, account: Any, device: UUID) -> None:
     """End a phone's session; what waits there can be sent after signing in again.

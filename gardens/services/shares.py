@@ -19,7 +19,8 @@ from gardens.selectors.access import Access, Asker, access_to, has_ended
 from gardens.services.accounts import check_tries, make_helpers_account, note_failure
 from gardens.services.journal import locked
 
-JOINING = "join"
+# No name an account can have, so that nobody is shut out by it.
+JOINING = ":join"
 
 
 class NoSuchShare(Exception):
