@@ -5,12 +5,13 @@ import re
 from playwright.sync_api import expect
 
 
-def make_link(grower, role, label="For the test"):
+def make_link(grower, role, label="For the test", phones=1):
     """Make a link on the grower's phone and return its address."""
     grower.open("/helpers")
     grower.button("Make a link").tap()
     grower.page.get_by_text(role, exact=True).tap()
     grower.page.get_by_label("What it is for").fill(label)
+    grower.page.get_by_role("textbox", name="On how many phones").fill(str(phones))
     grower.button("Make the link").tap()
     address = grower.page.get_by_text(re.compile("/join#")).inner_text()
     grower.button("Done").tap()

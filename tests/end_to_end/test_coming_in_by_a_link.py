@@ -1,5 +1,7 @@
 """The grower lends the garden to others by a link: to look, to rate, until it ends."""
 
+import re
+
 import pytest
 from playwright.sync_api import expect
 
@@ -8,6 +10,7 @@ from tests.end_to_end.links import come_in, end_link, make_link
 
 CHECK = f"/checks/{LATEST_CHECK_OF_WELL_ELBOW}"
 BED = f"/beds/{BEDS['Well elbow']}"
+DIGITS = re.compile(r"\d{3} \d{3}$")
 N_RATINGS = "select count(*) from gardens_gallrating"
 
 
@@ -49,9 +52,7 @@ def test_who_may_look_sees_the_maps_and_no_form(phone, new_phone):
         expect(main.get_by_role("heading", name="Not yours to change")).to_be_visible()
 
 
-def test_what_was_rated_before_the_link_ended_goes_in_when_the_grower_accepts(
-    server, phone, ana
-):
+def test_what_was_rated_before_the_link_ended_goes_in_when_the_grower_accepts(server, phone, ana):
     before = server.ask(N_RATINGS)[0][0]
     rate_with_no_signal(ana, server)
     end_link(phone)
@@ -129,3 +130,34 @@ def test_with_no_signal_the_list_of_links_says_what_it_needs(server, phone):
     server.stop()
     phone.open("/helpers")
     expect(phone.page.get_by_text("it could not be reached")).to_be_visible()
+
+
+def test_six_digits_bring_the_app_on_the_home_screen_in_as_the_same_person(phone, new_phone):
+    browser, installed = new_phone(), new_phone()
+    come_in(browser, make_link(phone, "Rate roots", phones=2), "Ana")
+    browser.button("Put it on the home screen").tap()
+    browser.button("Show six digits").tap()
+    digits = DIGITS.search(browser.page.get_by_text(DIGITS).inner_text()).group()
+
+    with installed.answered_with(401):
+        installed.open("/")
+        installed.button("I have six digits").tap()
+        installed.page.get_by_label("Six digits, or the address").fill(digits)
+        installed.button("Pair").tap()
+        expect(installed.page.get_by_role("heading", name="Old Fig Garden")).to_be_visible(
+            timeout=20_000
+        )
+    installed.open("/phone")
+    expect(installed.page.get_by_text("Signed in as Ana")).to_be_visible()
+    installed.open("/devices")
+    expect(installed.page.get_by_role("listitem")).to_have_count(2)
+
+
+def test_the_home_screen_is_not_offered_while_entries_would_stay_behind(server, phone, ana):
+    server.stop()
+    ana.open(CHECK)
+    expect(ana.grade(0)).to_be_visible()
+    ana.rate(4)
+    ana.open("/home-screen")
+    expect(ana.page.get_by_text("must reach the server first")).to_be_visible()
+    expect(ana.button("Show six digits")).to_have_count(0)

@@ -4,6 +4,57 @@
  */
 
 export interface paths {
+    "/api/v1/codes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Make six digits for the app that was just put on the home screen. */
+        post: operations["codes_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/devices": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The phones and computers that are signed in. */
+        get: operations["devices_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/devices/{device}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** @description One of them; ending it ends its session, and nothing it has sent is touched. */
+        delete: operations["devices_destroy"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/gardens": {
         parameters: {
             query?: never;
@@ -321,7 +372,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description Sign in with a pairing code made by a phone that is signed in. */
+        /** @description Sign in with a secret that was scanned or six digits that were typed. */
         post: operations["pair_create"];
         delete?: never;
         options?: never;
@@ -433,9 +484,25 @@ export interface components {
             label: string;
             words: string;
         };
+        Code: {
+            /** @description six digits */
+            code: string;
+            /** Format: date-time */
+            expires_at: string;
+        };
         Consistent: {
             species: string;
             because: string[];
+        };
+        Device: {
+            /** Format: uuid */
+            device: string;
+            name: string;
+            /** Format: date-time */
+            first_seen_at: string;
+            /** Format: date-time */
+            last_seen_at: string;
+            is_this: boolean;
         };
         GardenListed: {
             /** Format: uuid */
@@ -560,7 +627,9 @@ export interface components {
             };
         };
         Pair: {
-            token: string;
+            /** @description scanned; or a code */
+            token?: string;
+            code?: string;
             /** Format: uuid */
             device: string;
             /** @default  */
@@ -790,6 +859,112 @@ export interface components {
 }
 export type $defs = Record<string, never>;
 export interface operations {
+    codes_create: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Code"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    devices_retrieve: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Device"][];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    devices_destroy: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                device: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     gardens_retrieve: {
         parameters: {
             query?: never;

@@ -12,21 +12,12 @@ export type Pulled = Schemas["Pulled"];
 export type Push = Schemas["Push"];
 export type Pushed = Schemas["Pushed"];
 export type Session = Schemas["Session"];
-export interface Code {
-  code: string;
-  expires_at: Moment;
-}
+export type Code = Schemas["Code"];
 export type Joined = Schemas["Joined"];
 export type Share = Schemas["Share"];
 export type MadeShare = Schemas["ShareMade"];
 export type WantedShare = Schemas["ShareWanted"];
-export interface OwnDevice {
-  device: string;
-  name: string;
-  first_seen_at: Moment;
-  last_seen_at: Moment | null;
-  is_this: boolean;
-}
+export type OwnDevice = Schemas["Device"];
 export interface Change {
   seq: number;
   op: "put" | "patch" | "delete";
