@@ -5,6 +5,7 @@ Not for who may do what: ``gardens.selectors.access`` knows.
 
 from uuid import UUID
 
+from django.utils import timezone
 from rest_framework.request import Request
 
 from api.authentication import asker_of
@@ -18,6 +19,7 @@ from gardens.selectors.access import (
     access_to,
     find_garden,
 )
+from gardens.services.limits import SlowDown, spend
 
 REFUSALS: dict[type[Exception], str] = {
     NoSuchGarden: "not_found",
@@ -54,3 +56,11 @@ def garden_sent_to(request: Request, garden: UUID, deed: str = "see") -> Garden:
     if not access.may(deed):
         raise Problem("forbidden")
     return found
+
+
+def spend_allowance(deed: str, subject: UUID, amount: int) -> None:
+    """Count what is limited (see ``gardens.services.limits``), or refuse with ``slow_down``."""
+    try:
+        spend(deed=deed, subject=subject, amount=amount, now=timezone.now())
+    except SlowDown as slow:
+        raise Problem("slow_down", retry_after=slow.wait_s) from None

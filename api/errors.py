@@ -44,9 +44,9 @@ PROBLEMS: dict[str, tuple[int, str]] = {
     ),
     "wrong_origin": (
         403,
-        "The browser is at another address than the server was told. Nothing was changed. "
-        "If a web server stands in front, let it pass on Host and set X-Forwarded-Proto; "
-        "README.md says how.",
+        "The browser is at another address than the server was told, or another site asked for "
+        "this. Nothing was changed. If a web server stands in front, let it pass on Host and set "
+        "X-Forwarded-Proto; README.md says how.",
     ),
     "device_mismatch": (
         403,
@@ -142,7 +142,8 @@ PROBLEMS: dict[str, tuple[int, str]] = {
     ),
     "slow_down": (
         429,
-        "There were too many tries in a short time. Nothing was changed. Wait a minute.",
+        "This was too often or too much in a short time. What is on the phone is kept. "
+        "The app goes on by itself when it may; wait a minute before you try again.",
     ),
     "server_error": (
         500,

@@ -256,6 +256,24 @@ class PulledSerializer(s.Serializer):
     records = RecordSerializer(many=True)
 
 
+class ChangeSerializer(s.Serializer):
+    seq = s.IntegerField()
+    op = s.CharField()
+    kind = s.CharField()
+    by = s.CharField(allow_blank=True)
+    device = s.CharField(allow_blank=True, help_text="the name of the phone")
+    claimed_at = s.DateTimeField(allow_null=True, help_text="as that phone's clock said")
+    received_at = s.DateTimeField()
+    set = s.DictField(allow_null=True)
+    prev = s.DictField(help_text="the values that were replaced")
+    status = s.CharField()
+
+
+class HistorySerializer(s.Serializer):
+    entries = ChangeSerializer(many=True)
+    more = s.BooleanField()
+
+
 class BlobStoredSerializer(s.Serializer):
     sha256 = s.CharField()
     n_bytes = s.IntegerField()

@@ -8,6 +8,7 @@ from api.views.app import app_page, no_such_address
 from api.views.blobs import Photo
 from api.views.briefing import Briefing
 from api.views.devices import Codes, Devices, OneDevice
+from api.views.history import History
 from api.views.shares import Join, OneHelper, OneShare, Shares
 from api.views.sheets import BedMapSheet, RatingFormSheet, SubmissionBlanks, SubmissionSheet
 from api.views.sync import Gardens, Pull, Push
@@ -20,6 +21,7 @@ garden_urls = [
     path("pull", Pull.as_view()),
     path("briefing", Briefing.as_view()),
     path("answers/<slug:question>", Answers.as_view()),
+    path("history", History.as_view()),
     path("shares", Shares.as_view()),
     path("shares/<uuid:share>", OneShare.as_view()),
     path("helpers/<uuid:helper>", OneHelper.as_view()),

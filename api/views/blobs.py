@@ -8,7 +8,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from api.admission import garden_for, garden_sent_to
+from api.admission import garden_for, garden_sent_to, spend_allowance
 from api.errors import Problem
 from api.serializers import BlobStoredSerializer
 from api.sync.protocol import MOST_BLOB_BYTES
@@ -59,6 +59,7 @@ class Photo(APIView):
         413,
         415,
         422,
+        429,
         507,
         request={"image/jpeg": BINARY},
     )
@@ -69,6 +70,7 @@ class Photo(APIView):
             if blob is not None:
                 return Response(_answer(blob), 200)
             data = _read_photo(request)
+            spend_allowance("photo", garden, len(data))
             done = photos.store_photo(
                 account=request.user, garden_id=garden, sha256=sha256, data=data
             )

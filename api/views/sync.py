@@ -10,7 +10,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from api.admission import admitted, garden_sent_to
+from api.admission import admitted, garden_sent_to, spend_allowance
 from api.authentication import asker_of, device_of
 from api.errors import Problem
 from api.serializers import (
@@ -50,11 +50,12 @@ class Gardens(APIView):
 class Push(APIView):
     """Take changes; each gets its own result, in order."""
 
-    @answers(PushedSerializer, 400, 401, 403, 404, 409, 413, request=PushSerializer)
+    @answers(PushedSerializer, 400, 401, 403, 404, 409, 413, 429, request=PushSerializer)
     def post(self, request: Request, garden: UUID) -> Response:
         sent = protocol.read_envelope(request.data)
         if str(sent.device) != device_of(request):
             raise Problem("device_mismatch")
+        spend_allowance("push", sent.device, len(sent.items))
         now = timezone.now()
         if sent.schema > protocol.SCHEMA:
             mark = garden_sent_to(request, garden).mark

@@ -160,7 +160,7 @@ def test_signing_in_rightly_is_never_slowed_down(grower):
 
 def test_signing_in_from_another_sites_page_is_refused(grower):
     answer = Phone(grower).post("login", body(), **{"Sec-Fetch-Site": "cross-site"})
-    assert (answer.status_code, answer.json()["code"]) == (403, "csrf")
+    assert (answer.status_code, answer.json()["code"]) == (403, "wrong_origin")
 
 
 def test_a_form_post_is_refused(grower):

@@ -245,7 +245,7 @@ def test_a_push_that_another_site_asked_for_is_refused(phone):
     answer = phone.post(
         phone.path("push"), phone.envelope(bed()), **{"Sec-Fetch-Site": "same-site"}
     )
-    assert (answer.status_code, answer.json()["code"]) == (403, "csrf")
+    assert (answer.status_code, answer.json()["code"]) == (403, "wrong_origin")
 
 
 def test_a_gzipped_push_is_taken(phone):
