@@ -161,3 +161,17 @@ def test_the_home_screen_is_not_offered_while_entries_would_stay_behind(server, 
     ana.open("/home-screen")
     expect(ana.page.get_by_text("must reach the server first")).to_be_visible()
     expect(ana.button("Show six digits")).to_have_count(0)
+
+
+def test_who_works_in_the_garden_reads_who_changed_a_bed(phone, new_phone):
+    helper = new_phone()
+    come_in(helper, make_link(phone, "Work in the garden"), "Ana")
+    helper.open_bed_form(BEDS["Well elbow"]).fill("Elbow at the well")
+    helper.button("Save bed").tap()
+    helper.wait_until_sent()
+    helper.open(BED)
+    helper.button("Who changed this").tap()
+    changes = helper.page.get_by_role("main").get_by_role("article")
+    expect(changes.first).to_contain_text("Ana changed it")
+    expect(changes.first).to_contain_text("name: Well elbow → Elbow at the well")
+    expect(changes.last).to_contain_text("demo made it")

@@ -47,6 +47,7 @@ FULL = {
     "parcel": [f"/samples/{UNSENT_SAMPLE}", f"/labs/{LAB}", "/labs/new", "/print"],
     "phone": ["/phone", "/needs-you"],
     "links": ["/helpers", "/devices", "/home-screen", "/ended"],
+    "history": [f"/history/{BEDS['Well elbow']}"],
 }
 EMPTY = ["/", "/garden/new", "/samples", "/print", "/phone", "/needs-you"]
 

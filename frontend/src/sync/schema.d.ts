@@ -141,6 +141,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/gardens/{garden}/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The changes of one record, newest first, a page at a time. */
+        get: operations["gardens_history_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/gardens/{garden}/pull": {
         parameters: {
             query?: never;
@@ -484,6 +501,29 @@ export interface components {
             label: string;
             words: string;
         };
+        Change: {
+            seq: number;
+            op: string;
+            kind: string;
+            by: string;
+            /** @description the name of the phone */
+            device: string;
+            /**
+             * Format: date-time
+             * @description as that phone's clock said
+             */
+            claimed_at: string | null;
+            /** Format: date-time */
+            received_at: string;
+            set: {
+                [key: string]: unknown;
+            } | null;
+            /** @description the values that were replaced */
+            prev: {
+                [key: string]: unknown;
+            };
+            status: string;
+        };
         Code: {
             /** @description six digits */
             code: string;
@@ -542,6 +582,10 @@ export interface components {
             last_seen_at: string;
             /** Format: date-time */
             ended_at: string | null;
+        };
+        History: {
+            entries: components["schemas"]["Change"][];
+            more: boolean;
         };
         Incidence: {
             /** Format: double */
@@ -1192,6 +1236,14 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -1277,6 +1329,62 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_history_retrieve: {
+        parameters: {
+            query?: {
+                before?: string;
+                record?: string;
+            };
+            header?: never;
+            path: {
+                garden: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["History"];
+                };
             };
             400: {
                 headers: {
@@ -1449,6 +1557,14 @@ export interface operations {
                 };
             };
             413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            429: {
                 headers: {
                     [name: string]: unknown;
                 };

@@ -158,7 +158,7 @@ export const historyText = {
   tryAgain: "Try again",
   reading: "Asking the server…",
   none: "Nothing has reached the server yet.",
-  ops: { put: "made it", patch: "changed it", delete: "removed it" },
+  ops: { put: "made it", patch: "changed it", delete: "removed it" } as Record<string, string>,
   line: (who: string, what: string) => `${who} ${what}`,
   somebody: "Somebody",
   became: (field: string, before: string | null, after: string) => (before === null ? `${field}: ${after}` : `${field}: ${before} → ${after}`),
