@@ -100,6 +100,10 @@ class Phone:
         """Ask for something below /api/v1/."""
         return self.client.get(f"/api/v1/{path}", headers=headers)
 
+    def head(self, path):
+        """Ask whether something below /api/v1/ is there."""
+        return self.client.head(f"/api/v1/{path}")
+
     def sign_in(self):
         """Sign in with the password."""
         body = {"username": self.account.username, "password": PASSWORD, "device": self.device}
