@@ -1,5 +1,7 @@
 """Who is asking: a session bound to one device, and the CSRF token it has to bring.
 
+A device has one session, and its row knows which, so that another phone can end it.
+
 Not for checking passwords: see ``gardens.services.accounts``.
 """
 
@@ -16,7 +18,8 @@ from rest_framework.authentication import CSRFCheck, SessionAuthentication
 from rest_framework.request import Request
 
 from api.errors import Problem
-from gardens.services.accounts import remember_device
+from gardens.selectors.access import Asker
+from gardens.services.devices import note_seen, take_session
 
 
 class PhoneSession(SessionAuthentication):
@@ -25,7 +28,7 @@ class PhoneSession(SessionAuthentication):
     def authenticate(self, request: Request) -> tuple[Any, None] | None:
         found = super().authenticate(request)
         if found is not None:
-            _slide(request)
+            _slide(request, found[0])
         return found
 
     def authenticate_header(self, request: Request) -> str:
@@ -49,12 +52,19 @@ class PhoneSessionInOpenApi(OpenApiAuthenticationExtension):  # type: ignore[no-
         return {"type": "apiKey", "in": "cookie", "name": "knotbed-session"}
 
 
-def _slide(request: Request) -> None:
-    """Move the session's end once a day, not with each of a phone's many requests."""
-    today = timezone.now().date().isoformat()
+def _slide(request: Request, account: Any) -> None:
+    """Move the session's end once a day, and note when the device was seen once a minute."""
+    now = timezone.now()
+    minute, today = now.strftime("%Y-%m-%dT%H:%M"), now.date().isoformat()
     if request.session.get("seen_on") != today:
         request.session["seen_on"] = today
         request.session.set_expiry(settings.SESSION_COOKIE_AGE)
+    if request.session.get("seen_at") != minute:
+        request.session["seen_at"] = minute
+        device = device_id(request)
+        if device is not None:
+            key = request.session.session_key
+            note_seen(account=account, device=device, session_key=key, now=now)
 
 
 def check_origin(request: HttpRequest) -> None:
@@ -68,16 +78,31 @@ def check_origin(request: HttpRequest) -> None:
 
 
 def open_session(request: Request, account: Any, device: UUID, device_name: str) -> None:
-    """Sign the account in on this device."""
+    """Sign the account in on this device; a session it had there before ends."""
     login(request._request, account, backend="django.contrib.auth.backends.ModelBackend")
+    now = timezone.now()
     request.session["device"] = str(device)
-    request.session["seen_on"] = timezone.now().date().isoformat()
-    remember_device(account=account, device=device, name=device_name)
+    request.session["seen_on"] = now.date().isoformat()
+    request.session["seen_at"] = now.strftime("%Y-%m-%dT%H:%M")
+    request.session.save()
+    key = request.session.session_key
+    take_session(account=account, device=device, name=device_name, session_key=key)
 
 
 def device_of(request: Request) -> str:
     """Return the device this session belongs to."""
     return str(request.session.get("device", ""))
+
+
+def device_id(request: Request) -> UUID | None:
+    """Return the same as an id; None for a session that belongs to none."""
+    text = device_of(request)
+    return UUID(text) if text else None
+
+
+def asker_of(request: Request) -> Asker:
+    """Return who asks: the account, on this session's device, now."""
+    return Asker(request.user, device_id(request), timezone.now())
 
 
 def address_of(request: Request) -> str | None:

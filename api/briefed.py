@@ -33,7 +33,7 @@ class LineSerializer(SaidSerializer):
     about = s.ChoiceField(["roots", "pattern", "species", "sample", "next", "watch"])
 
 
-class ShareSerializer(s.Serializer):
+class IncidenceSerializer(s.Serializer):
     share_low = s.FloatField()
     share_high = s.FloatField()
 
@@ -70,7 +70,7 @@ class RootsSerializer(s.Serializer):
     interval = s.ListField(child=s.FloatField(), allow_null=True, help_text="low and high end")
     why = s.CharField()
     n_galled = s.IntegerField()
-    incidence = ShareSerializer(allow_null=True)
+    incidence = IncidenceSerializer(allow_null=True)
     at_most = AtMostSerializer(allow_null=True)
     more_to_dig = MoreToDigSerializer(allow_null=True)
     reading_twice = s.IntegerField()

@@ -44,9 +44,9 @@ PROBLEMS: dict[str, tuple[int, str]] = {
     ),
     "wrong_origin": (
         403,
-        "The browser is at another address than the server was told. Nothing was changed. "
-        "If a web server stands in front, let it pass on Host and set X-Forwarded-Proto; "
-        "README.md says how.",
+        "The browser is at another address than the server was told, or another site asked for "
+        "this. Nothing was changed. If a web server stands in front, let it pass on Host and set "
+        "X-Forwarded-Proto; README.md says how.",
     ),
     "device_mismatch": (
         403,
@@ -57,6 +57,26 @@ PROBLEMS: dict[str, tuple[int, str]] = {
         403,
         "This pairing code is used up, too old or damaged. Nothing on this phone was changed. "
         "Make a new code on the phone that is signed in.",
+    ),
+    "link_ended": (
+        403,
+        "This link has ended, or a part of it is missing. Nothing on this phone was changed. "
+        "Open the whole link again, or ask the grower for a new one.",
+    ),
+    "link_full": (
+        403,
+        "As many phones as this link is for have used it. Nothing on this phone was changed. "
+        "Ask the grower for a new link.",
+    ),
+    "share_ended": (
+        403,
+        "The link that let you into this garden has ended. Everything on this phone is kept. "
+        "Save it to a file for the grower, or ask for a new link.",
+    ),
+    "forbidden": (
+        403,
+        "Your link to this garden does not allow this. Nothing was changed. "
+        "Ask the grower, who can make a link that does.",
     ),
     "not_found": (
         404,
@@ -122,7 +142,8 @@ PROBLEMS: dict[str, tuple[int, str]] = {
     ),
     "slow_down": (
         429,
-        "There were too many tries in a short time. Nothing was changed. Wait a minute.",
+        "This was too often or too much in a short time. What is on the phone is kept. "
+        "The app goes on by itself when it may; wait a minute before you try again.",
     ),
     "server_error": (
         500,

@@ -34,7 +34,7 @@ class PageRules:
 
 
 class OwnPagesOnly:
-    """Refuse a change that the browser says another site's page asked for."""
+    """Refuse a change that the browser says no page of this address asked for."""
 
     def __init__(self, get_response: Answer) -> None:
         self.get_response = get_response
@@ -42,5 +42,5 @@ class OwnPagesOnly:
     def __call__(self, request: HttpRequest) -> HttpResponseBase:
         asked_from = request.headers.get("Sec-Fetch-Site", "same-origin")
         if request.method not in ("GET", "HEAD", "OPTIONS") and asked_from != "same-origin":
-            return problem_response(Problem("csrf"))
+            return problem_response(Problem("wrong_origin"))
         return self.get_response(request)

@@ -3,7 +3,13 @@
 Not for the contents of records: those are judged by ``gardens.domain.records`` alone.
 """
 
+from datetime import datetime
+
+from django.utils import timezone
 from rest_framework import serializers as s
+
+from gardens.domain.roles import LENT_ROLES
+from gardens.models.share import MOST_DEVICES
 
 
 class StrictUUIDField(s.UUIDField):
@@ -69,14 +75,34 @@ class LoginSerializer(s.Serializer):
 
 
 class PairSerializer(s.Serializer):
-    token = TextField(max_length=400)
+    token = TextField(max_length=400, required=False, help_text="scanned; or a code")
+    code = s.RegexField(r"^[0-9]{6}$", required=False)
     device = StrictUUIDField()
     device_name = TextField(max_length=80, allow_blank=True, default="")
+
+    def validate(self, attrs: dict[str, object]) -> dict[str, object]:
+        if ("token" in attrs) == ("code" in attrs):
+            raise s.ValidationError({"token": "either a token or a code"})
+        return attrs
+
+
+class CodeSerializer(s.Serializer):
+    code = s.CharField(help_text="six digits")
+    expires_at = s.DateTimeField()
+
+
+class DeviceSerializer(s.Serializer):
+    device = s.UUIDField()
+    name = s.CharField(allow_blank=True)
+    first_seen_at = s.DateTimeField()
+    last_seen_at = s.DateTimeField()
+    is_this = s.BooleanField()
 
 
 class AccountSerializer(s.Serializer):
     id = s.UUIDField()
-    username = s.CharField()
+    username = s.CharField(help_text="the name to show")
+    is_helper = s.BooleanField(help_text="made by a link, without a password")
 
 
 class SessionSerializer(s.Serializer):
@@ -85,18 +111,87 @@ class SessionSerializer(s.Serializer):
     device = s.CharField()
 
 
-class GardenHeadSerializer(s.Serializer):
+class RightsSerializer(s.Serializer):
+    make = s.ListField(child=s.CharField(), help_text="kinds of records")
+    change = s.ListField(child=s.CharField())
+    change_own = s.ListField(child=s.CharField())
+    settle = s.BooleanField(help_text="close conflicts and decide on held changes")
+    links = s.BooleanField()
+    export = s.BooleanField()
+    sheets = s.ListField(child=s.CharField())
+
+
+class GardenListedSerializer(s.Serializer):
     id = s.UUIDField()
     name = s.CharField(allow_blank=True)
     head = s.CharField()
-
-
-class GardenListedSerializer(GardenHeadSerializer):
-    role = s.CharField()
+    role = s.CharField(help_text="viewer, rater, editor or owner")
+    called = s.CharField(help_text="what others in the garden read of who wrote something")
+    state = s.CharField(help_text="live or ended")
+    expires_at = s.DateTimeField(allow_null=True)
+    push_until = s.DateTimeField(allow_null=True, help_text="changes are held until then")
+    rights = RightsSerializer()
 
 
 class MeSerializer(SessionSerializer):
-    gardens = GardenHeadSerializer(many=True)
+    gardens = GardenListedSerializer(many=True)
+
+
+class JoinSerializer(s.Serializer):
+    token = TextField(max_length=100)
+    device = StrictUUIDField()
+    name = TextField(max_length=80)
+    device_name = TextField(max_length=80, allow_blank=True, default="")
+
+
+class JoinedSerializer(SessionSerializer):
+    garden = s.UUIDField()
+    garden_name = s.CharField(allow_blank=True)
+    role = s.CharField()
+
+
+class FutureField(s.DateTimeField):
+    """A moment that has not come yet."""
+
+    def to_internal_value(self, value: object) -> datetime:
+        if not isinstance(value, str):
+            self.fail("invalid", format="ISO 8601")
+        moment: datetime = super().to_internal_value(value)
+        if moment <= timezone.now():
+            self.fail("invalid", format="a moment that has not come yet")
+        return moment
+
+
+class ShareWantedSerializer(s.Serializer):
+    role = s.ChoiceField(LENT_ROLES)
+    label = TextField(max_length=80, allow_blank=True, default="")
+    expires_at = FutureField(allow_null=True)
+    max_devices = s.IntegerField(min_value=1, max_value=MOST_DEVICES)
+
+
+class HelperSerializer(s.Serializer):
+    id = s.UUIDField()
+    name = s.CharField()
+    device_name = s.CharField(allow_blank=True)
+    joined_at = s.DateTimeField()
+    last_seen_at = s.DateTimeField()
+    ended_at = s.DateTimeField(allow_null=True)
+
+
+class ShareSerializer(s.Serializer):
+    id = s.UUIDField()
+    role = s.CharField()
+    label = s.CharField(allow_blank=True)
+    made_at = s.DateTimeField()
+    expires_at = s.DateTimeField(allow_null=True)
+    max_devices = s.IntegerField()
+    ended_at = s.DateTimeField(allow_null=True)
+    refuses_later = s.BooleanField()
+    helpers = HelperSerializer(many=True)
+
+
+class ShareMadeSerializer(ShareSerializer):
+    url = s.CharField(help_text="told once")
 
 
 class PairingSerializer(s.Serializer):
@@ -126,7 +221,7 @@ class PushSerializer(s.Serializer):
 
 class ResultSerializer(s.Serializer):
     mid = s.CharField(allow_null=True, required=False)
-    status = s.CharField(help_text="applied, conflict, duplicate, rejected or retry")
+    status = s.CharField(help_text="applied, conflict, duplicate, held, rejected or retry")
     seq = s.IntegerField(required=False)
     was = s.CharField(required=False)
     fields = s.ListField(child=s.CharField(), required=False)
@@ -159,6 +254,24 @@ class PulledSerializer(s.Serializer):
     more = s.BooleanField()
     schema = s.IntegerField()
     records = RecordSerializer(many=True)
+
+
+class ChangeSerializer(s.Serializer):
+    seq = s.IntegerField()
+    op = s.CharField()
+    kind = s.CharField()
+    by = s.CharField(allow_blank=True)
+    device = s.CharField(allow_blank=True, help_text="the name of the phone")
+    claimed_at = s.DateTimeField(allow_null=True, help_text="as that phone's clock said")
+    received_at = s.DateTimeField()
+    set = s.DictField(allow_null=True)
+    prev = s.DictField(help_text="the values that were replaced")
+    status = s.CharField()
+
+
+class HistorySerializer(s.Serializer):
+    entries = ChangeSerializer(many=True)
+    more = s.BooleanField()
 
 
 class BlobStoredSerializer(s.Serializer):

@@ -121,6 +121,13 @@ SPECTACULAR_SETTINGS = {
     "ENUM_GENERATE_CHOICE_DESCRIPTION": False,
 }
 
+# So many times in a window, and so much a day: items of one device, bytes into one garden, exports.
+ALLOWANCES = {
+    "push": {"window_s": 60, "most_times": 60, "most_a_day": 20_000},
+    "photo": {"window_s": 60, "most_times": 120, "most_a_day": 500_000_000},
+    "export": {"window_s": 3600, "most_times": 2, "most_a_day": 48},
+}
+
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,

@@ -7,6 +7,9 @@ from api.views.answers import Answers
 from api.views.app import app_page, no_such_address
 from api.views.blobs import Photo
 from api.views.briefing import Briefing
+from api.views.devices import Codes, Devices, OneDevice
+from api.views.history import History
+from api.views.shares import Join, OneHelper, OneShare, Shares
 from api.views.sheets import BedMapSheet, RatingFormSheet, SubmissionBlanks, SubmissionSheet
 from api.views.sync import Gardens, Pull, Push
 
@@ -18,6 +21,10 @@ garden_urls = [
     path("pull", Pull.as_view()),
     path("briefing", Briefing.as_view()),
     path("answers/<slug:question>", Answers.as_view()),
+    path("history", History.as_view()),
+    path("shares", Shares.as_view()),
+    path("shares/<uuid:share>", OneShare.as_view()),
+    path("helpers/<uuid:helper>", OneHelper.as_view()),
     re_path(r"^blobs/(?P<sha256>[0-9a-f]{64})$", Photo.as_view()),
     path("sheets/submission/blanks", SubmissionBlanks.as_view()),
     path("sheets/submission.pdf", SubmissionSheet.as_view()),
@@ -28,7 +35,11 @@ api_urls = [
     path("meta", Meta.as_view()),
     path("login", Login.as_view()),
     path("pair", Pair.as_view()),
+    path("join", Join.as_view()),
     path("pairings", Pairings.as_view()),
+    path("codes", Codes.as_view()),
+    path("devices", Devices.as_view()),
+    path("devices/<uuid:device>", OneDevice.as_view()),
     path("logout", Logout.as_view()),
     path("me", Me.as_view()),
     path("gardens", Gardens.as_view()),

@@ -42,8 +42,8 @@ def grower(db):
 
 
 @pytest.fixture
-def helper(db):
-    return make_account("helper")
+def neighbour(db):
+    return make_account("neighbour")
 
 
 @pytest.fixture
@@ -59,9 +59,9 @@ def tablet(phone, grower):
 
 
 @pytest.fixture
-def helpers_phone(helper, phone):
+def neighbours_phone(neighbour, phone):
     """Somebody with an account but without any right to the grower's garden."""
-    return Phone(helper, garden=phone.garden).sign_in()
+    return Phone(neighbour, garden=phone.garden).sign_in()
 
 
 @pytest.fixture

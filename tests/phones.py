@@ -100,6 +100,10 @@ class Phone:
         """Ask for something below /api/v1/."""
         return self.client.get(f"/api/v1/{path}", headers=headers)
 
+    def head(self, path):
+        """Ask whether something below /api/v1/ is there."""
+        return self.client.head(f"/api/v1/{path}")
+
     def sign_in(self):
         """Sign in with the password."""
         body = {"username": self.account.username, "password": PASSWORD, "device": self.device}
@@ -107,6 +111,34 @@ class Phone:
         assert answer.status_code == 200, answer.content
         self.csrf = answer.json()["csrf"]
         return self
+
+    def make_link(self, role="rater", **wanted):
+        """Make a link to the garden, as its owner, and return what was answered."""
+        body = {"role": role, "label": "", "expires_at": None, "max_devices": 5, **wanted}
+        answer = self.post(self.path("shares"), body)
+        assert answer.status_code == 201, answer.content
+        return answer.json()
+
+    def open_link(self, link, name="Ana"):
+        """Post what is behind a link's hash mark and return the whole answer."""
+        body = {"token": link["url"].split("#")[1], "device": self.device, "name": name}
+        return self.post("join", {**body, "device_name": self.name})
+
+    def join(self, link, name="Ana"):
+        """Come in by a link, which must succeed."""
+        answer = self.open_link(link, name)
+        assert answer.status_code == 200, answer.content
+        self.csrf, self.high = answer.json()["csrf"], None
+        self.garden = answer.json()["garden"]
+        return self
+
+    def lend(self, role="rater", name="Ana", **wanted):
+        """Make a link as the owner and return the phone of a helper who has come in by it."""
+        return Phone(None, name="iPhone").join(self.make_link(role, **wanted), name)
+
+    def delete(self, path):
+        """Ask for something to be ended."""
+        return self.client.delete(f"/api/v1/{path}", headers={"X-CSRFToken": self.csrf})
 
     def open_garden(self, **values):
         """Push a new garden."""

@@ -37,6 +37,10 @@ ITEM_SENTENCES = {
     "kind_mismatch": "This record is of another kind on the server. The entry stays on the phone; "
     "make it anew.",
     "forbidden": "Only the server may change this. Nothing was changed.",
+    "role_may_not": "Your link to this garden does not allow this. The entry stays on the phone; "
+    "ask the grower, or let the entry go.",
+    "accepted_is_final": "Somebody has accepted this change already. It stays accepted; "
+    "change the record itself, or let this decision go.",
     "not_found": "This garden has no such record. The entry stays on the phone; "
     "make the record anew or let the entry go.",
     "unstorable": "The server could not store this entry. It stays on the phone; "

@@ -10,7 +10,14 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from api.authentication import address_of, check_origin, device_of, open_session
+from api.authentication import (
+    address_of,
+    asker_of,
+    check_origin,
+    device_id,
+    device_of,
+    open_session,
+)
 from api.errors import Problem
 from api.serializers import (
     LoginSerializer,
@@ -23,14 +30,22 @@ from api.serializers import (
 from api.sync.protocol import limits
 from api.views.describe import answers
 from gardens.selectors.gardens import list_gardens
+from gardens.selectors.names import is_made_by_link, own_name
 from gardens.services import pairing
-from gardens.services.accounts import WINDOW, TooManyTries, name_of, sign_in
+from gardens.services.accounts import WINDOW, TooManyTries, known_as, sign_in
+from gardens.services.devices import note_signed_out
+from gardens.services.shares import LinkFull
 
 
 def session_answer(request: Request) -> dict[str, Any]:
     """Return what a phone needs to know about its session."""
+    named = known_as(request.user)
     return {
-        "account": {"id": str(name_of(request.user)), "username": request.user.get_username()},
+        "account": {
+            "id": str(named.name),
+            "username": own_name(request.user, named),
+            "is_helper": is_made_by_link(named),
+        },
         "csrf": get_token(request._request),
         "device": device_of(request),
     }
@@ -67,6 +82,8 @@ class Entrance(APIView):
             account = self.account(request, given)
         except TooManyTries:
             raise Problem("slow_down", retry_after=int(WINDOW.total_seconds())) from None
+        except LinkFull:
+            raise Problem("link_full") from None
         if account is None:
             raise Problem(self.refusal)
         open_session(request, account, given["device"], given["device_name"])
@@ -91,13 +108,18 @@ class Login(Entrance):
 
 
 class Pair(Entrance):
-    """Sign in with a pairing code made by a phone that is signed in."""
+    """Sign in with a secret that was scanned or six digits that were typed."""
 
     shape = PairSerializer
     refusal = "pair_token_ended"
 
     def account(self, request: Request, given: dict[str, Any]) -> Any | None:
-        return pairing.redeem_token(token=given["token"], address=address_of(request))
+        return pairing.pair(
+            device=given["device"],
+            address=address_of(request),
+            token=given.get("token"),
+            code=given.get("code"),
+        )
 
     @answers(SessionSerializer, 400, 403, 429, request=PairSerializer)
     def post(self, request: Request) -> Response:
@@ -125,6 +147,9 @@ class Logout(APIView):
 
     @answers(None, 401, 403, status=204)
     def post(self, request: Request) -> Response:
+        device = device_id(request)
+        if device is not None:
+            note_signed_out(account=request.user, device=device)
         logout(request._request)
         return Response(status=204)
 
@@ -134,8 +159,5 @@ class Me(APIView):
 
     @answers(MeSerializer, 401)
     def get(self, request: Request) -> Response:
-        gardens = [
-            {name: garden[name] for name in ("id", "name", "head")}
-            for garden in list_gardens(request.user)
-        ]
+        gardens = list_gardens(asker_of(request))
         return Response({**session_answer(request), "gardens": gardens})

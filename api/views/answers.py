@@ -6,11 +6,11 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
+from api.admission import garden_for
 from api.briefed import AnswerSerializer
 from api.errors import Problem
 from api.views.briefing import day_asked
 from api.views.describe import answers
-from api.views.sync import own_garden
 from gardens.domain.errors import DomainError
 from gardens.selectors.answers import answer
 
@@ -18,9 +18,9 @@ from gardens.selectors.answers import answer
 class Answers(APIView):
     """What was typed stands in the query string, by the names of the question's boxes."""
 
-    @answers(AnswerSerializer, 400, 401, 404, query=("today",))
+    @answers(AnswerSerializer, 400, 401, 403, 404, query=("today",))
     def get(self, request: Request, garden: UUID, question: str) -> Response:
-        found = own_garden(request, garden)
+        found = garden_for(request, garden)
         today = day_asked(request, found)
         typed = {name: text for name, text in request.query_params.items() if name != "today"}
         try:

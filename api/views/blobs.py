@@ -8,11 +8,11 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
+from api.admission import garden_for, garden_sent_to, spend_allowance
 from api.errors import Problem
 from api.serializers import BlobStoredSerializer
 from api.sync.protocol import MOST_BLOB_BYTES
 from api.views.describe import BINARY, answers
-from api.views.sync import own_garden
 from gardens.models import Blob
 from gardens.selectors.photos import find_blob, picture_path
 from gardens.services import photos
@@ -29,12 +29,12 @@ REFUSALS: dict[type[Exception], str] = {
 class Photo(APIView):
     """One photo: ask whether it is here, send it, fetch it."""
 
-    @answers(None, 401, 404)
+    @answers(None, 401, 403, 404)
     def head(self, request: Request, garden: UUID, sha256: str) -> Response:
         self._find(request, garden, sha256)
         return Response()
 
-    @answers({(200, "image/jpeg"): BINARY}, 400, 401, 404, query=("size",))
+    @answers({(200, "image/jpeg"): BINARY}, 400, 401, 403, 404, query=("size",))
     def get(self, request: Request, garden: UUID, sha256: str) -> HttpResponse | FileResponse:
         size = request.query_params.get("size", "full")
         if size not in ("full", "thumb"):
@@ -59,16 +59,18 @@ class Photo(APIView):
         413,
         415,
         422,
+        429,
         507,
         request={"image/jpeg": BINARY},
     )
     def put(self, request: Request, garden: UUID, sha256: str) -> Response:
-        found = own_garden(request, garden)
+        found = garden_sent_to(request, garden, "send_photo")
         try:
-            blob = photos.check_wanted(garden=found, sha256=sha256)
+            blob = photos.check_wanted(account=request.user, garden=found, sha256=sha256)
             if blob is not None:
                 return Response(_answer(blob), 200)
             data = _read_photo(request)
+            spend_allowance("photo", garden, len(data))
             done = photos.store_photo(
                 account=request.user, garden_id=garden, sha256=sha256, data=data
             )
@@ -77,7 +79,7 @@ class Photo(APIView):
         return Response(_answer(done.blob), 201 if done.is_new else 200)
 
     def _find(self, request: Request, garden: UUID, sha256: str) -> Blob:
-        blob = find_blob(own_garden(request, garden), sha256)
+        blob = find_blob(garden_for(request, garden), sha256)
         if blob is None:
             raise Problem("not_found")
         return blob

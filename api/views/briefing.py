@@ -7,10 +7,10 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
+from api.admission import garden_for
 from api.briefed import BriefedSerializer
 from api.errors import Problem
 from api.views.describe import answers
-from api.views.sync import own_garden
 from gardens.domain.fields import Refusal, day
 from gardens.models import Garden
 from gardens.selectors.briefing import brief
@@ -20,10 +20,10 @@ from gardens.selectors.gardens import today_in
 class Briefing(APIView):
     """What is known of each bed, how surely, and what to do next and by when."""
 
-    @answers(BriefedSerializer, 400, 401, 404, query=("today",))
+    @answers(BriefedSerializer, 400, 401, 403, 404, query=("today",))
     def get(self, request: Request, garden: UUID) -> Response:
         # The mark is read first: a change that lands meanwhile is in the answer, never missed.
-        found = own_garden(request, garden)
+        found = garden_for(request, garden)
         today = day_asked(request, found)
         answer = {"head": found.mark, "briefing": brief(found, today)}
         return Response(answer, headers={"Cache-Control": "private, no-cache"})

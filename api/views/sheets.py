@@ -11,10 +11,10 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
+from api.admission import garden_for
 from api.errors import Problem
 from api.serializers import BlanksSerializer
 from api.views.describe import BINARY, answers
-from api.views.sync import own_garden
 from gardens.domain.composites import GALL_SCALES
 from gardens.domain.errors import DomainError
 from gardens.selectors import sheets as gather
@@ -49,9 +49,9 @@ class Sheet(APIView):
 class SubmissionSheet(Sheet):
     """The sheet that goes into the parcel, one page for each bag."""
 
-    @answers(PDF, 400, 401, 404, 422, query=("samples", "paper"))
+    @answers(PDF, 400, 401, 403, 404, 422, query=("samples", "paper"))
     def get(self, request: Request, garden: UUID) -> HttpResponse:
-        found, paper = own_garden(request, garden), paper_asked(request)
+        found, paper = garden_for(request, garden, "submission"), paper_asked(request)
         ids = _samples_asked(request)
 
         def printed() -> Printed:
@@ -67,9 +67,9 @@ class SubmissionSheet(Sheet):
 class SubmissionBlanks(APIView):
     """Which lines of that sheet would print empty."""
 
-    @answers(BlanksSerializer, 400, 401, 404, 422, query=("samples",))
+    @answers(BlanksSerializer, 400, 401, 403, 404, 422, query=("samples",))
     def get(self, request: Request, garden: UUID) -> Response:
-        found, ids = own_garden(request, garden), _samples_asked(request)
+        found, ids = garden_for(request, garden, "submission"), _samples_asked(request)
         try:
             parcel = gather.gather_submission(
                 found, ids, origin=_origin(request), now=datetime.now(UTC)
@@ -83,9 +83,9 @@ class SubmissionBlanks(APIView):
 class BedMapSheet(Sheet):
     """The map of one root check."""
 
-    @answers(PDF, 400, 401, 404, 422, query=("root_check", "paper"))
+    @answers(PDF, 400, 401, 403, 404, 422, query=("root_check", "paper"))
     def get(self, request: Request, garden: UUID) -> HttpResponse:
-        found, paper = own_garden(request, garden), paper_asked(request)
+        found, paper = garden_for(request, garden, "bed-map"), paper_asked(request)
         check = _id(request.query_params.get("root_check", ""), "root_check")
 
         def printed() -> Printed:
@@ -99,9 +99,9 @@ class BedMapSheet(Sheet):
 class RatingFormSheet(Sheet):
     """The blank form to rate one planting on paper."""
 
-    @answers(PDF, 400, 401, 404, 422, query=("planting", "scale", "paper"))
+    @answers(PDF, 400, 401, 403, 404, 422, query=("planting", "scale", "paper"))
     def get(self, request: Request, garden: UUID) -> HttpResponse:
-        found, paper = own_garden(request, garden), paper_asked(request)
+        found, paper = garden_for(request, garden, "rating-form"), paper_asked(request)
         planting = _id(request.query_params.get("planting", ""), "planting")
         scale = request.query_params.get("scale", "pct10")
         if scale not in GALL_SCALES:

@@ -10,7 +10,8 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from api.authentication import device_of
+from api.admission import admitted, garden_sent_to, spend_allowance
+from api.authentication import asker_of, device_of
 from api.errors import Problem
 from api.serializers import (
     GardenListedSerializer,
@@ -20,11 +21,17 @@ from api.serializers import (
 )
 from api.sync import protocol
 from api.views.describe import answers
+from gardens.domain.roles import shown
 from gardens.models import Garden, Record
-from gardens.selectors.gardens import list_gardens, visible_to
+from gardens.selectors.access import Access
+from gardens.selectors.gardens import list_gardens
+from gardens.selectors.names import names_in, shown_name
 from gardens.selectors.records import feed_page
 from gardens.services.journal import HistoryChanged, check_mark
-from gardens.services.push import NoSuchGarden, Sender, push
+from gardens.services.push import NoSuchGarden, Sender, ShareEnded, push
+
+Names = dict[Any, str]
+Travelling = dict[str, Any]
 
 
 class Gardens(APIView):
@@ -32,7 +39,7 @@ class Gardens(APIView):
 
     @answers(GardenListedSerializer(many=True), 401)
     def get(self, request: Request) -> Response:
-        gardens = list_gardens(request.user)
+        gardens = list_gardens(asker_of(request))
         mark = hashlib.sha256(json.dumps(gardens).encode()).hexdigest()[:32]
         etag = f'"{mark}"'
         if request.headers.get("If-None-Match") == etag:
@@ -43,14 +50,15 @@ class Gardens(APIView):
 class Push(APIView):
     """Take changes; each gets its own result, in order."""
 
-    @answers(PushedSerializer, 400, 401, 403, 404, 409, 413, request=PushSerializer)
+    @answers(PushedSerializer, 400, 401, 403, 404, 409, 413, 429, request=PushSerializer)
     def post(self, request: Request, garden: UUID) -> Response:
         sent = protocol.read_envelope(request.data)
         if str(sent.device) != device_of(request):
             raise Problem("device_mismatch")
+        spend_allowance("push", sent.device, len(sent.items))
         now = timezone.now()
         if sent.schema > protocol.SCHEMA:
-            mark = own_garden(request, garden).mark
+            mark = garden_sent_to(request, garden).mark
             results = protocol.schema_is_newer(sent.items)
         else:
             sender = Sender(request.user, sent.device, sent.high, sent.sent_at)
@@ -62,6 +70,8 @@ class Push(APIView):
             done = push(sender=sender, garden_id=garden, items=items, received_at=now)
         except NoSuchGarden:
             raise Problem("not_found") from None
+        except ShareEnded:
+            raise Problem("share_ended") from None
         except HistoryChanged:
             raise Problem("history_changed") from None
         return done.mark, [protocol.with_sentence(result) for result in done.results]
@@ -70,22 +80,24 @@ class Push(APIView):
 class Pull(APIView):
     """Give the records that changed after the cursor, each once, in its newest state."""
 
-    @answers(PulledSerializer, 400, 401, 404, 409, 410, query=("cursor", "high", "limit"))
+    @answers(PulledSerializer, 400, 401, 403, 404, 409, 410, query=("cursor", "high", "limit"))
     def get(self, request: Request, garden: UUID) -> Response:
         asked = request.query_params
         cursor = protocol.read_number(asked.get("cursor"), "cursor", 0, 0, 2**59)
         limit = protocol.read_number(asked.get("limit"), "limit", protocol.PAGE, 1, protocol.PAGE)
         # The head is read here, once, before any record: see ``feed_page``.
-        found = own_garden(request, garden)
+        found, access = admitted(request, garden)
         self._check(found, cursor, protocol.read_high(asked.get("high")))
         page = feed_page(found, cursor, limit)
+        names = names_in(found)
+        told = (_travelling(record, access, names, request.user) for record in page.records)
         return Response(
             {
                 "cursor": page.cursor,
                 "head": found.mark,
                 "more": page.more,
                 "schema": protocol.SCHEMA,
-                "records": [_travelling(record) for record in page.records],
+                "records": [one for one in told if one is not None],
             }
         )
 
@@ -100,22 +112,22 @@ class Pull(APIView):
             raise Problem("cursor_too_old")
 
 
-def own_garden(request: Request, garden: UUID) -> Garden:
-    """Return the garden, or the same 404 whether it is unknown or another account's."""
-    found = visible_to(request.user).filter(id=garden).first()
-    if found is None:
-        raise Problem("not_found")
-    return found
+def _travelling(record: Record, access: Access, names: Names, asker: Any) -> Travelling | None:
+    """Return the record as it travels to somebody; None when it is not for them.
 
-
-def _travelling(record: Record) -> dict[str, Any]:
+    Which phone made it is told to that account's phones alone: it is what a phone is known by.
+    """
+    doc = shown(access.role, record.KIND, record.doc)
+    if doc is None:
+        return None
+    is_own = record.device is not None and record.created_by_id == asker.pk
     return {
         "id": str(record.id),
         "kind": record.KIND,
         "seq": record.seq,
         "deleted": record.deleted,
-        "by": record.created_by.get_username() if record.created_by else "",
-        "device": str(record.device) if record.device else None,
+        "by": shown_name(record.created_by, names),
+        "device": str(record.device) if is_own else None,
         "rev": {name: version[0] for name, version in record.fver.items()},
-        "doc": {} if record.deleted else record.doc,
+        "doc": {} if record.deleted else doc,
     }

@@ -266,3 +266,21 @@ class Conflict:
     other_at: str | None = owned()
     state: str = may(one_of(("open", "kept", "taken")), "open")
     closed_by: str = may(text(NAME_LENGTH))
+
+
+@dataclass(frozen=True, kw_only=True)
+class Held:
+    """A change that came after its author's link had ended; the server makes it."""
+
+    op: str = owned("put")
+    kind: str = owned("")
+    of: Parts = owned()
+    set: Parts | None = owned()
+    base: int = owned(0)
+    mid: str = owned("")
+    by: str = owned("")
+    by_device: str = owned("")
+    at: str | None = owned()
+    why: str = owned("link_ended")
+    state: str = may(one_of(("waiting", "accepted", "declined")), "waiting")
+    closed_by: str = may(text(NAME_LENGTH))

@@ -93,6 +93,7 @@ KINDS: Mapping[str, KindSpec] = {
         _spec("lab_profile", kinds.LabProfile),
         _spec("soil_sample", kinds.SoilSample),
         _spec("conflict", kinds.Conflict, server_made=True),
+        _spec("held", kinds.Held, server_made=True),
     )
 }
 

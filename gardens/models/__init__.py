@@ -1,13 +1,22 @@
 """What is stored: one typed table per kind of record, the journal, and the accounts' phones."""
 
-from gardens.models.account import AccountName, Device, FailedSignIn, UsedPairing
+from gardens.models.account import (
+    AccountName,
+    Device,
+    FailedSignIn,
+    PairingCode,
+    UsedPairing,
+)
+from gardens.models.allowance import Allowance
 from gardens.models.bed import Bed, Planting
 from gardens.models.blob import Blob
 from gardens.models.conflict import Conflict
 from gardens.models.garden import Garden, GardenDetails
+from gardens.models.held import Held
 from gardens.models.journal import JournalEntry
 from gardens.models.record import Record
 from gardens.models.root_check import GallRating, Photo, RootCheck
+from gardens.models.share import Helper, Share
 from gardens.models.soil_sample import LabProfile, SoilSample
 
 RECORD_MODELS: dict[str, type[Record]] = {
@@ -22,12 +31,14 @@ RECORD_MODELS: dict[str, type[Record]] = {
         LabProfile,
         SoilSample,
         Conflict,
+        Held,
     )
 }
 
 __all__ = [
     "RECORD_MODELS",
     "AccountName",
+    "Allowance",
     "Bed",
     "Blob",
     "Conflict",
@@ -36,12 +47,16 @@ __all__ = [
     "GallRating",
     "Garden",
     "GardenDetails",
+    "Held",
+    "Helper",
     "JournalEntry",
     "LabProfile",
+    "PairingCode",
     "Photo",
     "Planting",
     "Record",
     "RootCheck",
+    "Share",
     "SoilSample",
     "UsedPairing",
 ]

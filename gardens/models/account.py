@@ -1,9 +1,10 @@
-"""Names, phones, used pairing codes, failed sign-ins: kept of an account beside Django's."""
+"""Names, phones, pairing codes, failed sign-ins: kept of an account beside Django's."""
 
 from uuid import uuid4
 
 from django.conf import settings
 from django.db import models
+from django.utils import timezone
 
 
 class AccountName(models.Model):
@@ -17,6 +18,8 @@ class AccountName(models.Model):
         settings.AUTH_USER_MODEL, models.CASCADE, primary_key=True, related_name="+"
     )
     name = models.UUIDField(default=uuid4, unique=True, editable=False)
+    # The name a helper gave when a link made the account; such an account has no password.
+    helpers_name = models.CharField(max_length=80, default="", blank=True)
 
 
 class Device(models.Model):
@@ -26,6 +29,9 @@ class Device(models.Model):
     account = models.ForeignKey(settings.AUTH_USER_MODEL, models.CASCADE, related_name="devices")
     name = models.CharField(max_length=80, default="", blank=True)
     first_seen_at = models.DateTimeField(auto_now_add=True)
+    last_seen_at = models.DateTimeField(default=timezone.now)
+    # Of its session, so that it can be ended from another phone; empty when signed out.
+    session_key = models.CharField(max_length=40, default="", blank=True)
 
     class Meta:
         constraints = [
@@ -38,6 +44,16 @@ class UsedPairing(models.Model):
 
     nonce = models.CharField(max_length=43, primary_key=True)
     used_at = models.DateTimeField(auto_now_add=True)
+
+
+class PairingCode(models.Model):
+    """Six digits that let one more phone into an account, for somebody who cannot scan."""
+
+    # Keyed with the server's secret: six digits under a bare hash could be tried out at leisure.
+    code_hash = models.CharField(max_length=64, unique=True)
+    account = models.OneToOneField(settings.AUTH_USER_MODEL, models.CASCADE, related_name="+")
+    expires_at = models.DateTimeField()
+    n_wrong = models.PositiveSmallIntegerField(default=0)
 
 
 class FailedSignIn(models.Model):

@@ -30,6 +30,7 @@ class JournalEntry(models.Model):
     skew_seconds = models.BigIntegerField(null=True)
 
     class Meta:
+        indexes = [models.Index(fields=["garden", "record", "seq"], name="journal_of_record")]
         constraints = [
             models.UniqueConstraint(fields=["garden", "mid"], name="journal_mid_once"),
             models.UniqueConstraint(fields=["garden", "seq"], name="journal_seq_once"),

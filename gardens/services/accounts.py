@@ -1,17 +1,17 @@
-"""Signing in and out of an account, and the phones that have done so.
+"""Signing in to an account, and what an account is called.
 
-Not for pairing codes: see ``pairing``.
+Not for its phones (see ``devices``), nor for pairing codes (see ``pairing``).
 """
 
 import hashlib
 from datetime import timedelta
 from typing import Any
-from uuid import UUID
+from uuid import uuid4
 
-from django.contrib.auth import authenticate
+from django.contrib.auth import authenticate, get_user_model
 from django.utils import timezone
 
-from gardens.models import AccountName, Device, FailedSignIn
+from gardens.models import AccountName, FailedSignIn
 
 TRIES = 10
 # Many people may share an address, and one of them must not shut the others out too soon.
@@ -23,21 +23,20 @@ class TooManyTries(Exception):
     """Too many tries from this address failed in the last minute."""
 
 
-def check_tries(address: str | None, name: str | None = None) -> None:
+def check_tries(address: str | None, name: str) -> None:
     """Raise ``TooManyTries`` after ten failures of a name at an address, or a hundred in all."""
     since = timezone.now() - WINDOW
     failed = FailedSignIn.objects.filter(address=address, tried_at__gt=since)
     if failed.count() >= TRIES_OF_ALL:
         raise TooManyTries
-    if name is not None and failed.filter(name_hash=_hash_of(name)).count() >= TRIES:
+    if failed.filter(name_hash=_hash_of(name)).count() >= TRIES:
         raise TooManyTries
 
 
-def note_failure(address: str | None, name: str | None = None) -> None:
+def note_failure(address: str | None, name: str) -> None:
     """Remember a failed try, and forget those that no longer count."""
     FailedSignIn.objects.filter(tried_at__lt=timezone.now() - WINDOW).delete()
-    name_hash = "" if name is None else _hash_of(name)
-    FailedSignIn.objects.create(address=address, name_hash=name_hash)
+    FailedSignIn.objects.create(address=address, name_hash=_hash_of(name))
 
 
 def _hash_of(name: str) -> str:
@@ -53,20 +52,15 @@ def sign_in(*, username: str, password: str, address: str | None) -> Any | None:
     return account
 
 
-def name_of(account: Any) -> UUID:
+def known_as(account: Any) -> AccountName:
     """Return what phones call the account by; made when first asked for, never changed."""
     named, _ = AccountName.objects.get_or_create(account=account)
-    return named.name
+    return named
 
 
-def remember_device(*, account: Any, device: UUID, name: str) -> None:
-    """Keep the name its owner gives a phone."""
-    Device.objects.update_or_create(account=account, device=device, defaults={"name": name})
-
-
-def author_name(account: Any, device: UUID) -> str:
-    """Name who wrote something, with the phone, since one account may use several."""
-    name = (
-        Device.objects.filter(account=account, device=device).values_list("name", flat=True).first()
-    )
-    return f"{account.get_username()}, {name}" if name else str(account.get_username())
+def make_helpers_account(name: str) -> Any:
+    """Make the account of a helper who opened a link: nobody can sign in to it by name."""
+    accounts = get_user_model().objects
+    account = accounts.create_user(f"link-{uuid4().hex}", password=None)
+    AccountName.objects.create(account=account, helpers_name=name)
+    return account

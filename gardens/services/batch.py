@@ -3,15 +3,15 @@
 Not for reading what was sent (see ``mutation``) nor for the transaction around it (see ``push``).
 """
 
-from dataclasses import dataclass, replace
 from typing import Any
 from uuid import UUID, uuid4
 
-from gardens.domain.records import with_defaults
-from gardens.models import RECORD_MODELS, JournalEntry, Record
+from gardens.domain.records import KINDS, with_defaults
+from gardens.models import RECORD_MODELS, Held, JournalEntry
 from gardens.models.wire import moment_text
-from gardens.selectors import records as records_read
+from gardens.selectors.access import Access
 from gardens.selectors.photos import find_blobs
+from gardens.services.holding import Author, author_of, change_of, held_doc, is_accepting
 from gardens.services.journal import Ledger
 from gardens.services.merge import (
     DELETED,
@@ -23,70 +23,63 @@ from gardens.services.merge import (
     merge_values,
 )
 from gardens.services.mutation import Mutation, Rejected
-
-
-@dataclass
-class Held:
-    """A record of this garden that the batch touches: its row and its state so far."""
-
-    record: Record
-    state: State
-    is_new: bool
+from gardens.services.permits import check_identity, check_references, check_right
+from gardens.services.touched import Touched, TouchedRecords
 
 
 class Batch:
     """The records, known changes and numbers of one push to one garden."""
 
-    def __init__(self, ledger: Ledger, device: UUID, author: str, mutations: list[Mutation]):
+    def __init__(self, ledger: Ledger, author: Author, access: Access, mutations: list[Mutation]):
         self.ledger = ledger
-        self.device = device
         self.author = author
+        self.access = access
         self.known: dict[UUID, JournalEntry] = {
             entry.mid: entry
             for entry in ledger.garden.journal.filter(mid__in=[one.mid for one in mutations])
         }
-        ids = {one.id for one in mutations}
-        named = {other for one in mutations for _, other in one.references.values()}
-        self.places = records_read.locate(ids | named)
-        mine = ((each, self.places[each][0]) for each in ids if self._is_mine(each))
-        self.held = {
-            each: Held(record, _state_of(record), is_new=False)
-            for each, record in records_read.load(mine).items()
-        }
-        photos = [one.values["sha256"] for one in mutations if "sha256" in one.values]
-        self.stored_photos = find_blobs(ledger.garden, photos) if photos else {}
+        self.touched = TouchedRecords(ledger.garden)
+        self.stored_photos: set[str] = set()
+        self._look_up(mutations)
+        accepted = [change_of(held) for held in self._accepted(mutations)]
+        if accepted:
+            self._look_up(accepted)
 
-    def _is_mine(self, each: UUID) -> bool:
-        return each in self.places and self.places[each][1] == self.ledger.garden.id
+    def _look_up(self, mutations: list[Mutation]) -> None:
+        """Find the records and photos some changes speak of, with as few queries as for one."""
+        named = {other for one in mutations for _, other in one.references.values()}
+        self.touched.find({one.id for one in mutations}, named)
+        photos = [one.values["sha256"] for one in mutations if "sha256" in one.values]
+        if photos:
+            self.stored_photos.update(find_blobs(self.ledger.garden, photos))
+
+    def _accepted(self, mutations: list[Mutation]) -> list[Held]:
+        decided = [one for one in mutations if one.kind == "held" and one.id in self.touched]
+        found = [(one, self.touched[one.id].record) for one in decided]
+        return [
+            held
+            for one, held in found
+            if isinstance(held, Held) and one.values["state"] == "accepted"
+        ]
 
     def take(self, mutation: Mutation) -> dict[str, Any]:
-        """Merge one item and return its result; raises ``Rejected`` before anything changed."""
+        """Work one item in and return its result; raises ``Rejected`` before anything changed."""
         known = self.known.get(mutation.mid)
         if known is not None:
             return self._repeated(mutation, known)
-        self._check_identity(mutation)
-        self._check_references(mutation)
-        held = self._held_for(mutation)
-        entry = self.ledger.enter(
-            mutation.mid,
-            kind=mutation.kind,
-            record=mutation.id,
-            op=mutation.op,
-            device=self.device,
-            body=mutation.values,
-            body_hash=mutation.body_hash,
-            status="applied",
-            claimed_at=mutation.at,
-        )
-        merged = self._merge(held.state, mutation, entry.seq)
-        entry.prev = merged.previous
-        if merged.aside:
-            self._set_aside(mutation, entry, held.state, merged)
-        self.known[mutation.mid] = entry
-        return {"mid": str(mutation.mid), "status": entry.status, "seq": entry.seq, **entry.answer}
+        is_live = self.access.is_live
+        # What is changed after the end of a link may itself be held.
+        check_identity(self.touched, mutation, may_be_missing=not is_live)
+        check_references(self.touched, mutation)
+        check_right(self.touched, mutation, self.author.account, self.access)
+        if not is_live:
+            return self._hold(mutation)
+        if mutation.kind == "held":
+            return self._settle(mutation)
+        return self._apply(mutation, self.author)
 
     def _repeated(self, mutation: Mutation, known: JournalEntry) -> dict[str, Any]:
-        if known.device != self.device:
+        if known.device != self.author.device:
             raise Rejected("mid_taken", "mid")
         if known.body_hash != mutation.body_hash:
             raise Rejected("mid_reused", "mid")
@@ -98,50 +91,74 @@ class Batch:
             **known.answer,
         }
 
-    def _check_identity(self, mutation: Mutation) -> None:
-        kind, garden = self.places.get(mutation.id, (mutation.kind, self.ledger.garden.id))
-        if garden != self.ledger.garden.id:
-            raise Rejected("not_found", "id")
-        if kind != mutation.kind:
-            raise Rejected("kind_mismatch", "kind")
-        if mutation.kind == "garden" and mutation.id != self.ledger.garden.id:
-            raise Rejected("bad_value", "id", "not_an_id")
-        if mutation.op != "put" and mutation.id not in self.held:
-            raise Rejected("not_found", "id")
+    def _apply(self, mutation: Mutation, author: Author) -> dict[str, Any]:
+        touched = self.touched.get(mutation.id) or self._make(mutation, author)
+        entry = self._enter(mutation, author, kind=mutation.kind, record=mutation.id)
+        merged = self._merge(touched.state, mutation, entry.seq, author)
+        entry.prev = merged.previous
+        if merged.aside:
+            self._set_aside(mutation, entry, touched.state, merged, author)
+        return {"mid": str(mutation.mid), "status": entry.status, "seq": entry.seq, **entry.answer}
 
-    def _check_references(self, mutation: Mutation) -> None:
-        for name, (wanted, other) in mutation.references.items():
-            kind, garden = self.places.get(other, (wanted, self.ledger.garden.id))
-            if garden != self.ledger.garden.id:
-                raise Rejected("not_found", name)
-            if kind != wanted:
-                raise Rejected("bad_value", name, "not_an_id")
+    def _hold(self, mutation: Mutation) -> dict[str, Any]:
+        doc = held_doc(mutation, self.author, self.ledger.received_at)
+        entry = self._enter(
+            mutation, self.author, kind="held", record=uuid4(), op="put", body=doc, status="held"
+        )
+        self._add_by_server("held", doc, entry, self.author)
+        return {"mid": str(mutation.mid), "status": "held", "seq": entry.seq}
 
-    def _held_for(self, mutation: Mutation) -> Held:
-        held = self.held.get(mutation.id)
-        if held is None:
-            doc = with_defaults(mutation.kind, mutation.values)
-            held = self._new(mutation.kind, mutation.id, doc)
-        return held
+    def _settle(self, mutation: Mutation) -> dict[str, Any]:
+        """Decide on a held change; accepting applies it as its author's own."""
+        held = self.touched[mutation.id]
+        if not is_accepting(held.state.doc["state"], mutation.values["state"]):
+            return self._apply(mutation, self.author)
+        change = change_of(held.record)
+        check_identity(self.touched, change)
+        check_references(self.touched, change)
+        result = self._apply(mutation, self.author)
+        self._apply(change, author_of(held.record))
+        return result
 
-    def _new(self, kind: str, each: UUID, doc: dict[str, Any]) -> Held:
+    def _enter(self, mutation: Mutation, author: Author, **about: Any) -> JournalEntry:
+        """Give a change its number and its place in the journal."""
+        told = {"op": mutation.op, "body": mutation.values, "status": "applied", **about}
+        entry = self.known[mutation.mid] = self.ledger.enter(
+            mutation.mid,
+            actor=author.account,
+            device=author.device,
+            body_hash=mutation.body_hash,
+            claimed_at=mutation.at,
+            **told,
+        )
+        return entry
+
+    def _add(self, kind: str, each: UUID, state: State, author: Author) -> Touched:
         record = RECORD_MODELS[kind](
             id=each,
             garden=self.ledger.garden,
-            created_by=self.ledger.actor,
-            device=self.device,
+            created_by=author.account,
+            device=author.device,
         )
-        held = Held(record, State(doc), is_new=True)
-        self.held[each] = held
-        self.places[each] = (kind, self.ledger.garden.id)
-        return held
+        return self.touched.add(record, state)
 
-    def _merge(self, state: State, mutation: Mutation, seq: int) -> Merged:
-        edit = Edit(seq, str(self.device), mutation.base)
+    def _add_by_server(
+        self, kind: str, doc: dict[str, Any], entry: JournalEntry, author: Author
+    ) -> None:
+        """Add a record the server makes of somebody's change; none of its fields is a wish."""
+        versions = {field: [entry.seq, NO_DEVICE] for field in doc}
+        self._add(kind, entry.record, State(doc, versions, seq=entry.seq), author)
+
+    def _make(self, mutation: Mutation, author: Author) -> Touched:
+        doc = with_defaults(mutation.kind, mutation.values)
+        return self._add(mutation.kind, mutation.id, State(doc), author)
+
+    def _merge(self, state: State, mutation: Mutation, seq: int, author: Author) -> Merged:
+        edit = Edit(seq, str(author.device), mutation.base)
         if mutation.op == "delete":
             return merge_deletion(state, edit)
-        if mutation.kind == "conflict":
-            closing = {**mutation.values, "closed_by": self.author}
+        if KINDS[mutation.kind].server_made:
+            closing = {**mutation.values, "closed_by": author.name}
             return merge_values(state, closing, edit, last_wins=True)
         merged = merge_values(state, mutation.values, edit)
         if "sha256" in mutation.values and "sha256" not in merged.aside:
@@ -150,10 +167,15 @@ class Batch:
         return merged
 
     def _set_aside(
-        self, mutation: Mutation, entry: JournalEntry, state: State, merged: Merged
+        self,
+        mutation: Mutation,
+        entry: JournalEntry,
+        state: State,
+        merged: Merged,
+        author: Author,
     ) -> None:
         made = [
-            self._make_conflict(mutation, name, self._kept(state, name), value)
+            self._make_conflict(mutation, name, self._kept(state, name), value, author)
             for name, value in merged.aside.items()
         ]
         entry.status = "conflict"
@@ -163,14 +185,15 @@ class Batch:
     def _kept(state: State, name: str) -> Any:
         return state.deleted if name == DELETED else state.doc[name]
 
-    def _make_conflict(self, mutation: Mutation, name: str, kept: Any, other: Any) -> str:
-        each = uuid4()
+    def _make_conflict(
+        self, mutation: Mutation, name: str, kept: Any, other: Any, author: Author
+    ) -> str:
         doc = {
             "of": {"kind": mutation.kind, "id": str(mutation.id)},
             "field": name,
             "kept": kept,
             "other": other,
-            "other_by": self.author,
+            "other_by": author.name,
             "other_at": moment_text(mutation.at or self.ledger.received_at),
             "state": "open",
             "closed_by": "",
@@ -178,50 +201,19 @@ class Batch:
         entry = self.ledger.enter(
             uuid4(),
             kind="conflict",
-            record=each,
+            record=uuid4(),
             op="put",
+            actor=author.account,
             body=doc,
             body_hash="",
             status="applied",
             claimed_at=mutation.at,
         )
-        held = self._new("conflict", each, doc)
-        held.state = replace(
-            held.state,
-            seq=entry.seq,
-            field_versions={field: [entry.seq, NO_DEVICE] for field in doc},
-        )
-        return str(each)
+        self._add_by_server("conflict", doc, entry, author)
+        return str(entry.record)
 
     def write(self) -> None:
         """Store every touched record, the journal and the head."""
-        if not self.ledger.entries:
-            return
-        by_kind: dict[tuple[str, bool], list[Record]] = {}
-        for held in self.held.values():
-            if held.is_new or held.state.seq != held.record.seq:
-                by_kind.setdefault((held.record.KIND, held.is_new), []).append(_row_of(held))
-        for (kind, is_new), rows in by_kind.items():
-            model = RECORD_MODELS[kind]
-            if is_new:
-                model.objects.bulk_create(rows)
-            else:
-                model.objects.bulk_create(
-                    rows,
-                    update_conflicts=True,
-                    unique_fields=["id"],
-                    update_fields=model.columns(),
-                )
-        self.ledger.write()
-
-
-def _state_of(record: Record) -> State:
-    return State(record.doc, record.fver, record.deleted, record.seq)
-
-
-def _row_of(held: Held) -> Record:
-    held.record.take(held.state.doc)
-    held.record.seq = held.state.seq
-    held.record.fver = held.state.field_versions
-    held.record.deleted = held.state.deleted
-    return held.record
+        if self.ledger.entries:
+            self.touched.write()
+            self.ledger.write()

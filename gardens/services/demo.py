@@ -19,7 +19,7 @@ from django.contrib.auth import get_user_model
 from django.db import transaction
 
 from gardens.demo.pictures import HEIGHT_PX, WIDTH_PX, draw_root_photo
-from gardens.services.accounts import remember_device
+from gardens.services.devices import remember_device
 from gardens.services.photos import store_photo
 from gardens.services.push import Sender, push
 

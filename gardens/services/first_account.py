@@ -9,7 +9,7 @@ from django.contrib.auth import get_user_model
 from django.contrib.auth.password_validation import validate_password
 from django.core.exceptions import ValidationError
 
-from gardens.services.accounts import name_of
+from gardens.services.accounts import known_as
 
 
 def is_needed() -> bool:
@@ -38,5 +38,5 @@ def create(*, username: str, password: str) -> Any:
     account = get_user_model()(username=username)
     account.set_password(password)
     account.save()
-    name_of(account)  # now, so that the oldest backup knows it already
+    known_as(account)  # now, so that the oldest backup knows it already
     return account

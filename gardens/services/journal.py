@@ -10,7 +10,6 @@ from typing import Any
 from uuid import UUID
 
 from gardens.models import Garden, JournalEntry
-from gardens.selectors.gardens import visible_to
 
 
 class HistoryChanged(Exception):
@@ -22,13 +21,14 @@ def next_tag(tag: str, mid: UUID) -> str:
     return hashlib.sha256(f"{tag}{mid}".encode()).hexdigest()[:16]
 
 
-def locked(account: Any, garden_id: UUID) -> Garden | None:
-    """Lock the garden's row until the transaction ends; None when it is not the account's.
+def locked(garden_id: UUID) -> Garden | None:
+    """Lock the garden's row until the transaction ends; None when there is no such garden.
 
     On PostgreSQL the row is locked; on SQLite the transaction itself (BEGIN IMMEDIATE) is the
-    lock. Within a garden the order of numbers is therefore the order of commits.
+    lock. Within a garden the order of numbers is therefore the order of commits. What the asker
+    may do is asked after this: a link that was ended meanwhile has ended for the asker too.
     """
-    return visible_to(account).select_for_update().filter(id=garden_id).first()
+    return Garden.objects.select_for_update().filter(id=garden_id).first()
 
 
 @dataclass
@@ -46,6 +46,7 @@ class Ledger:
 
     def enter(self, mid: UUID, *, kind: str, record: UUID, op: str, **about: Any) -> JournalEntry:
         """Give the change its number and keep its journal entry for ``write``."""
+        about.setdefault("actor", self.actor)
         self.head += 1
         self.tag = next_tag(self.tag, mid)
         entry = JournalEntry(
@@ -53,7 +54,6 @@ class Ledger:
             mid=mid,
             seq=self.head,
             tag=self.tag,
-            actor=self.actor,
             kind=kind,
             record=record,
             op=op,

@@ -17,6 +17,7 @@ from gardens.domain.fields import Refusal, identifier, moment
 
 PARTS = {"mid", "op", "kind", "id", "base", "at", "set"}
 HIGHEST_NUMBER = 2**63 - 1
+CLOSINGS = {"conflict": ("kept", "taken"), "held": ("accepted", "declined")}
 
 
 class Rejected(Exception):
@@ -70,29 +71,29 @@ def read_mutation(item: object) -> Mutation:
         at=_read_moment(item.get("at")),
         values=values,
         body_hash=_hash_of(item),
-        references=_references(kind, values),
+        references=references_of(kind, values),
     )
 
 
 def _read_values(op: str, kind: str, given: object) -> dict[str, Any]:
+    if records.KINDS[kind].server_made:
+        return _read_closing(kind, op, given)
     if op == "delete":
         if given is not None:
             raise Rejected("unknown_field", "set")
         return {}
-    if records.KINDS[kind].server_made:
-        return _read_closing(op, given)
     try:
         return records.checked_set(kind, given, creating=op == "put")
     except RecordError as error:
         raise Rejected(error.code, error.field, error.reason, **error.params) from None
 
 
-def _read_closing(op: str, given: object) -> dict[str, Any]:
-    """A conflict is made by the server; all a device may do is close it."""
+def _read_closing(kind: str, op: str, given: object) -> dict[str, Any]:
+    """The server makes records of this kind; all a device may do is close one."""
     if op != "patch" or not isinstance(given, Mapping) or set(given) != {"state"}:
         raise Rejected("forbidden", None, "server_makes_these")
-    if given["state"] not in ("kept", "taken"):
-        raise Rejected("bad_value", "state", "not_a_choice", choices=["kept", "taken"])
+    if given["state"] not in CLOSINGS[kind]:
+        raise Rejected("bad_value", "state", "not_a_choice", choices=list(CLOSINGS[kind]))
     return {"state": given["state"]}
 
 
@@ -118,7 +119,8 @@ def _read_moment(at: object) -> datetime | None:
         raise Rejected("bad_value", "at", refusal.reason) from None
 
 
-def _references(kind: str, values: Mapping[str, Any]) -> dict[str, tuple[str, UUID]]:
+def references_of(kind: str, values: Mapping[str, Any]) -> dict[str, tuple[str, UUID]]:
+    """Return which record each field names: field to (kind, id)."""
     found = {}
     for name, value in values.items():
         for other_kind, other_id in records.references(kind, {name: value}):

@@ -17,7 +17,7 @@ from django.conf import settings
 from django.db import transaction
 from django.utils import timezone
 
-from gardens.models import Blob, Garden, Photo
+from gardens.models import Blob, Garden, Held, Photo
 from gardens.selectors.photos import find_blob, picture_path
 from gardens.services.journal import Ledger, locked
 from gardens.services.merge import NO_DEVICE
@@ -46,9 +46,15 @@ class Stored:
     is_new: bool
 
 
-def check_wanted(*, garden: Garden, sha256: str) -> Blob | None:
-    """Return the photo if it is stored already; raises ``NoPhotoRecord``."""
-    if not Photo.objects.filter(garden=garden, sha256=sha256).exists():
+def check_wanted(*, account: Any, garden: Garden, sha256: str) -> Blob | None:
+    """Return the photo if it is stored already; raises ``NoPhotoRecord``.
+
+    A record that is held for the grower names it too, for whoever sent that record.
+    """
+    held = Held.objects.filter(garden=garden, kind="photo", created_by_id=account.pk)
+    if not Photo.objects.filter(garden=garden, sha256=sha256).exists() and not (
+        held.filter(set__sha256=sha256).exists()
+    ):
         raise NoPhotoRecord
     return find_blob(garden, sha256)
 
@@ -58,8 +64,8 @@ def store_photo(*, account: Any, garden_id: UUID, sha256: str, data: bytes) -> S
 
     Raises ``NoPhotoRecord``, ``HashMismatch``, ``BadImage`` or ``ServerFull``.
     """
-    garden = Garden.objects.get(id=garden_id, owner=account)
-    blob = check_wanted(garden=garden, sha256=sha256)
+    garden = Garden.objects.get(id=garden_id)
+    blob = check_wanted(account=account, garden=garden, sha256=sha256)
     if blob is not None:
         return Stored(blob, is_new=False)
     if hashlib.sha256(data).hexdigest() != sha256:
@@ -82,7 +88,7 @@ def _announce(
 ) -> Blob | None:
     """Write the photo's new state into its records through the journal, in the garden's order."""
     with transaction.atomic():
-        garden = locked(account, garden_id)
+        garden = locked(garden_id)
         assert garden is not None
         blob = None if kept is None else _row(garden, sha256, *kept)
         ledger = Ledger(garden, account, timezone.now())

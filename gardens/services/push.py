@@ -3,7 +3,7 @@
 Not for parsing the request. A failed item never holds up the others.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -12,17 +12,16 @@ from uuid import UUID
 from django.db import DatabaseError, transaction
 
 from gardens.models import Garden
-from gardens.services.accounts import author_name
+from gardens.selectors.access import Access, Asker, NoSuchGarden, ShareEnded, access_to
+from gardens.selectors.devices import device_name
 from gardens.services.batch import Batch
+from gardens.services.holding import Author
 from gardens.services.journal import HistoryChanged, Ledger, check_mark, locked
 from gardens.services.mutation import Mutation, Rejected, read_mutation
 
 NOTICEABLE_SKEW_SECONDS = 120
 Result = dict[str, Any]
-
-
-class NoSuchGarden(Exception):
-    """The garden does not exist or is not the account's; the asker never learns which."""
+BatchMaker = Callable[[list[Mutation]], Batch]
 
 
 @dataclass(frozen=True)
@@ -46,13 +45,18 @@ class Pushed:
 def push(
     *, sender: Sender, garden_id: UUID, items: Sequence[object], received_at: datetime
 ) -> Pushed:
-    """Take the items of a push; raises ``NoSuchGarden`` or ``HistoryChanged``."""
+    """Take the items of a push; raises ``NoSuchGarden``, ``ShareEnded`` or ``HistoryChanged``.
+
+    What comes after the sender's link has ended is held for somebody to decide.
+    """
     read = [_read(item) for item in items]
     with transaction.atomic():
-        garden, is_new = _garden_for(sender, garden_id, items)
-        check_mark(garden, sender.high)
-        ledger_of = _ledger_maker(garden, sender, received_at)
-        results = _take_all(ledger_of, sender, read)
+        garden, access, is_new = _garden_for(sender, garden_id, items, received_at)
+        if access.is_live:
+            # Whoever may not read the garden any more could do nothing about another history.
+            check_mark(garden, sender.high)
+        batch_of = _batch_maker(garden, access, sender, received_at)
+        results = _take_all(batch_of, read)
         if is_new and results[0]["status"] == "rejected":
             # Without its own record there is no garden: give the others back to wait.
             transaction.set_rollback(True)
@@ -87,18 +91,20 @@ def _rejection(mid: object, rejected: Rejected) -> Result:
     }
 
 
-def _garden_for(sender: Sender, garden_id: UUID, items: Sequence[object]) -> tuple[Garden, bool]:
-    garden = locked(sender.account, garden_id)
-    if garden is not None:
-        return garden, False
-    opens = items and _opens(items[0], garden_id)
-    if not opens or Garden.objects.filter(id=garden_id).exists():
+def _garden_for(
+    sender: Sender, garden_id: UUID, items: Sequence[object], now: datetime
+) -> tuple[Garden, Access, bool]:
+    garden = locked(garden_id)
+    if garden is None and items and _opens(items[0], garden_id):
+        Garden.objects.get_or_create(id=garden_id, defaults={"owner": sender.account})
+        garden = locked(garden_id)
+    asker = Asker(sender.account, sender.device, now)
+    access = None if garden is None else access_to(garden, asker)
+    if garden is None or access is None:
         raise NoSuchGarden
-    Garden.objects.get_or_create(id=garden_id, defaults={"owner": sender.account})
-    made = locked(sender.account, garden_id)
-    if made is None:
-        raise NoSuchGarden
-    return made, made.head == 0
+    if not access.is_live and not access.takes_later(now):
+        raise ShareEnded
+    return garden, access, garden.head == 0
 
 
 def _opens(item: object, garden_id: UUID) -> bool:
@@ -110,35 +116,44 @@ def _opens(item: object, garden_id: UUID) -> bool:
     )
 
 
-def _ledger_maker(garden: Garden, sender: Sender, received_at: datetime) -> Any:
+def _batch_maker(
+    garden: Garden, access: Access, sender: Sender, received_at: datetime
+) -> BatchMaker:
+    """Return what makes a batch afresh: after a failure the numbers are given out again."""
     skew = int((received_at - sender.sent_at).total_seconds()) if sender.sent_at else 0
     noticed = skew if abs(skew) > NOTICEABLE_SKEW_SECONDS else None
-    return lambda: Ledger(garden, sender.account, received_at, noticed)
+
+    def batch_of(mutations: list[Mutation]) -> Batch:
+        ledger = Ledger(garden, sender.account, received_at, noticed)
+        phone = device_name(sender.account, sender.device)
+        author = Author(sender.account, sender.device, access.name, phone)
+        return Batch(ledger, author, access, mutations)
+
+    return batch_of
 
 
-def _take_all(ledger_of: Any, sender: Sender, read: list[Mutation | Result]) -> list[Result]:
+def _take_all(batch_of: BatchMaker, read: list[Mutation | Result]) -> list[Result]:
     try:
         with transaction.atomic():
-            return _take(ledger_of(), sender, read)
+            return _take(batch_of, read)
     except DatabaseError:
         # One item the database refuses must not hold up the others: try each on its own.
-        return [_take_alone(ledger_of, sender, item) for item in read]
+        return [_take_alone(batch_of, item) for item in read]
 
 
-def _take_alone(ledger_of: Any, sender: Sender, item: Mutation | Result) -> Result:
+def _take_alone(batch_of: BatchMaker, item: Mutation | Result) -> Result:
     if not isinstance(item, Mutation):
         return item
     try:
         with transaction.atomic():
-            return _take(ledger_of(), sender, [item])[0]
+            return _take(batch_of, [item])[0]
     except DatabaseError:
         return _rejection(str(item.mid), Rejected("unstorable"))
 
 
-def _take(ledger: Ledger, sender: Sender, read: list[Mutation | Result]) -> list[Result]:
+def _take(batch_of: BatchMaker, read: list[Mutation | Result]) -> list[Result]:
     mutations = [item for item in read if isinstance(item, Mutation)]
-    author = author_name(sender.account, sender.device)
-    batch = Batch(ledger, sender.device, author, mutations)
+    batch = batch_of(mutations)
     results = [_take_one(batch, item) for item in read]
     batch.write()
     return results
@@ -153,4 +168,4 @@ def _take_one(batch: Batch, item: Mutation | Result) -> Result:
         return _rejection(str(item.mid), rejected)
 
 
-__all__ = ["HistoryChanged", "NoSuchGarden", "Pushed", "Sender", "push"]
+__all__ = ["HistoryChanged", "NoSuchGarden", "Pushed", "Sender", "ShareEnded", "push"]

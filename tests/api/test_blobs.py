@@ -248,11 +248,11 @@ def test_deleting_a_photo_is_no_conflict_with_its_arrival(phone):
     assert phone.result(item("delete", "photo", record, base=2))["status"] == "applied"
 
 
-def test_nobody_else_sees_or_sends_a_photo(phone, helpers_phone, stranger):
+def test_nobody_else_sees_or_sends_a_photo(phone, neighbours_phone, stranger):
     data = encoded("JPEG")
     _, sha256 = store(phone, data)
-    assert helpers_phone.get(phone.path(f"blobs/{sha256}")).status_code == 404
-    assert put(helpers_phone, sha256, data).status_code == 404
+    assert neighbours_phone.get(phone.path(f"blobs/{sha256}")).status_code == 404
+    assert put(neighbours_phone, sha256, data).status_code == 404
     assert put(stranger, sha256, data).status_code == 401
     phone.csrf = "wrong"
     assert put(phone, sha256, data).json()["code"] == "csrf"

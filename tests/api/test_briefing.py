@@ -63,8 +63,8 @@ def test_a_day_that_is_none_is_refused(phone, dug, today):
     assert (answer.status_code, answer.json()["field"]) == (400, "today")
 
 
-def test_a_helper_without_rights_and_a_stranger_learn_nothing(helpers_phone, stranger, dug):
-    assert brief(helpers_phone).status_code == 404
+def test_a_neighbour_and_a_stranger_learn_nothing(neighbours_phone, stranger, dug):
+    assert brief(neighbours_phone).status_code == 404
     assert brief(stranger).status_code == 401
 
 

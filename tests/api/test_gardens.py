@@ -1,11 +1,21 @@
+from gardens.domain.roles import rights_of
 from tests.phones import bed, item
 
 
 def test_the_list_names_each_garden_with_its_mark(phone):
-    answer = phone.get("gardens")
-    assert answer.json() == [
-        {"id": phone.garden, "name": "Behind the mill", "role": "owner", "head": phone.high}
-    ]
+    (told,) = phone.get("gardens").json()
+    rights = told.pop("rights")
+    assert told == {
+        "id": phone.garden,
+        "name": "Behind the mill",
+        "head": phone.high,
+        "role": "owner",
+        "called": "grower",
+        "state": "live",
+        "expires_at": None,
+        "push_until": None,
+    }
+    assert rights == rights_of("owner")
 
 
 def test_nothing_new_costs_no_body(phone):
@@ -25,8 +35,8 @@ def test_a_new_name_is_listed(phone):
     assert phone.get("gardens").json()[0]["name"] == "Old orchard"
 
 
-def test_a_helper_without_rights_sees_no_garden(helpers_phone):
-    assert helpers_phone.get("gardens").json() == []
+def test_a_neighbour_sees_no_garden(neighbours_phone):
+    assert neighbours_phone.get("gardens").json() == []
 
 
 def test_a_stranger_is_asked_to_sign_in(stranger):

@@ -70,10 +70,10 @@ def test_the_command_prints_a_link_that_works(grower, capsys):
     assert pair(link.split("#")[1]).status_code == 200
 
 
-def test_the_command_asks_which_account_is_meant(grower, helper, capsys):
+def test_the_command_asks_which_account_is_meant(grower, neighbour, capsys):
     with pytest.raises(CommandError, match="several accounts"):
         call_command("pairing_link", origin="http://garden.example")
-    call_command("pairing_link", origin="http://garden.example", username="helper")
+    call_command("pairing_link", origin="http://garden.example", username="neighbour")
     assert "#" in capsys.readouterr().out
 
 

@@ -104,8 +104,8 @@ def test_odd_numbers_in_the_address_are_named(phone):
         assert (answer.status_code, answer.json()["field"]) == (400, next(iter(asked)))
 
 
-def test_a_helper_pulling_a_foreign_garden_learns_nothing(helpers_phone, helper):
-    foreign, unknown = helpers_phone.get_pull(), Phone(helper).sign_in().get_pull()
+def test_a_neighbour_pulling_a_foreign_garden_learns_nothing(neighbours_phone, neighbour):
+    foreign, unknown = neighbours_phone.get_pull(), Phone(neighbour).sign_in().get_pull()
     assert foreign.status_code == unknown.status_code == 404
     assert foreign.content == unknown.content
 

@@ -137,8 +137,8 @@ def test_a_reference_to_another_kind_of_record_is_refused(phone):
     assert (result["code"], result["field"]) == ("bad_value", "planting")
 
 
-def test_a_reference_into_another_garden_is_refused_as_not_found(phone, helper):
-    others = Phone(helper).sign_in().open_garden()
+def test_a_reference_into_another_garden_is_refused_as_not_found(phone, neighbour):
+    others = Phone(neighbour).sign_in().open_garden()
     theirs = bed()
     others.push(theirs)
     result = phone.result(planting(theirs["id"]))
@@ -146,8 +146,8 @@ def test_a_reference_into_another_garden_is_refused_as_not_found(phone, helper):
 
 
 @pytest.mark.parametrize("op", ["put", "patch", "delete"])
-def test_a_record_of_another_garden_is_answered_like_one_that_does_not_exist(phone, helper, op):
-    others = Phone(helper).sign_in().open_garden()
+def test_a_record_of_another_garden_is_answered_like_one_that_does_not_exist(phone, neighbour, op):
+    others = Phone(neighbour).sign_in().open_garden()
     theirs = bed()
     others.push(theirs)
     change = {**bed(theirs["id"]), "op": op}
@@ -213,15 +213,15 @@ def test_an_unknown_garden_is_only_made_by_its_own_record(grower):
     assert (answer.status_code, answer.json()["code"]) == (404, "not_found")
 
 
-def test_a_foreign_and_an_unknown_garden_get_the_same_answer(helpers_phone, helper):
-    foreign = helpers_phone.send(bed())
-    unknown = Phone(helper).sign_in().send(bed())
+def test_a_foreign_and_an_unknown_garden_get_the_same_answer(neighbours_phone, neighbour):
+    foreign = neighbours_phone.send(bed())
+    unknown = Phone(neighbour).sign_in().send(bed())
     assert foreign.status_code == unknown.status_code == 404
     assert foreign.content == unknown.content
 
 
-def test_a_helper_cannot_take_over_a_garden_by_pushing_its_record(helpers_phone):
-    answer = helpers_phone.send(item("put", "garden", helpers_phone.garden, name="Mine"))
+def test_a_neighbour_cannot_take_over_a_garden_by_pushing_its_record(neighbours_phone):
+    answer = neighbours_phone.send(item("put", "garden", neighbours_phone.garden, name="Mine"))
     assert answer.status_code == 404
 
 
@@ -245,7 +245,7 @@ def test_a_push_that_another_site_asked_for_is_refused(phone):
     answer = phone.post(
         phone.path("push"), phone.envelope(bed()), **{"Sec-Fetch-Site": "same-site"}
     )
-    assert (answer.status_code, answer.json()["code"]) == (403, "csrf")
+    assert (answer.status_code, answer.json()["code"]) == (403, "wrong_origin")
 
 
 def test_a_gzipped_push_is_taken(phone):

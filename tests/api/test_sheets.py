@@ -70,10 +70,10 @@ def test_the_lines_of_a_sheet_that_would_print_empty_are_named_as_on_it(phone, d
     assert {"Depth", "Soil", "Crop now"}.isdisjoint(told["samples"][bag["id"]])
 
 
-def test_empty_lines_of_a_sheet_that_cannot_be_made_are_refused_alike(phone, helpers_phone):
+def test_empty_lines_of_a_sheet_that_cannot_be_made_are_refused_alike(phone, neighbours_phone):
     path = phone.path(f"sheets/submission/blanks?samples={new_id()}")
     assert phone.get(path).status_code == 404
-    assert helpers_phone.get(path).status_code == 404
+    assert neighbours_phone.get(path).status_code == 404
     assert phone.get(phone.path("sheets/submission/blanks")).status_code == 400
 
 
@@ -134,7 +134,7 @@ def test_a_check_rated_on_two_scales_is_not_drawn_as_one(phone, dug):
     assert (answer.status_code, answer.json()["code"]) == (422, "scales_differ")
 
 
-def test_another_accounts_sheets_do_not_exist(phone, dug, helpers_phone, stranger):
+def test_another_accounts_sheets_do_not_exist(phone, dug, neighbours_phone, stranger):
     path = phone.path(f"sheets/bed-map.pdf?root_check={dug['check']}")
-    assert helpers_phone.get(path).status_code == 404
+    assert neighbours_phone.get(path).status_code == 404
     assert stranger.get(path).status_code == 401

@@ -4,11 +4,17 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
+
+from tests.end_to_end.phone import Phone
 
 AXE_SOURCE = Path(__file__).resolve().parents[2] / "frontend/node_modules/axe-core/axe.min.js"
 TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
 TARGET_PX, GRADE_KEY_PX = 48, 64
+WIDTHS_PX = (320, 360, 768, 1280)
+PHONE_PX, DESK_PX = {"width": 360, "height": 640}, {"width": 1280, "height": 800}
+# The base is 112.5 % of the browser's own size.
+TWICE_AS_LARGE = "() => document.documentElement.style.setProperty('font-size', '225%')"
 
 RUN_AXE = """async (tags) => {
   const answer = await axe.run(document, {
@@ -55,3 +61,41 @@ def axe_violations(page: Page) -> list[str]:
 def small_targets(page: Page, least_px: int = TARGET_PX) -> list[str]:
     """List what can be tapped and is smaller than a thumb in a glove needs."""
     return page.evaluate(SMALL_TARGETS, least_px) + page.evaluate(WIDER_THAN_SCREEN)
+
+
+def settle(phone: Phone) -> None:
+    """Wait until the screen has its heading and nothing moves on it any more."""
+    expect(phone.page.get_by_role("main").get_by_role("heading").first).to_be_visible()
+    phone.page.wait_for_timeout(250)
+
+
+def findings(phone: Phone) -> list[str]:
+    """What stands in the way on the screen that is shown, in both schemes and every width."""
+    found = []
+    for scheme in ("light", "dark"):
+        phone.page.emulate_media(color_scheme=scheme, reduced_motion="reduce")
+        found += [f"{scheme}: {line}" for line in axe_violations(phone.page)]
+    for width in WIDTHS_PX:
+        phone.page.set_viewport_size({"width": width, "height": 640})
+        found += [f"{width} px: {line}" for line in small_targets(phone.page)]
+    phone.page.set_viewport_size(PHONE_PX)
+    return found
+
+
+def findings_at(phone: Phone, paths: list[str]) -> dict[str, list[str]]:
+    """The same of each address; only those with findings."""
+    found = {}
+    for path in paths:
+        phone.open(path)
+        settle(phone)
+        found[path] = findings(phone)
+    return {path: lines for path, lines in found.items() if lines}
+
+
+def findings_in_both_schemes(phone: Phone) -> list[str]:
+    """What stands in the way at the width the screen has now."""
+    found = phone.page.evaluate(WIDER_THAN_SCREEN)
+    for scheme in ("light", "dark"):
+        phone.page.emulate_media(color_scheme=scheme, reduced_motion="reduce")
+        found += [f"{scheme}: {line}" for line in axe_violations(phone.page)]
+    return found

@@ -20,10 +20,16 @@ from tests.end_to_end.demo_garden import (
 from tests.end_to_end.journeys import phone_with_a_conflict
 from tests.end_to_end.phone import EVERY_PLANT
 from tests.end_to_end.screen_checks import (
+    DESK_PX,
     GRADE_KEY_PX,
+    PHONE_PX,
+    TWICE_AS_LARGE,
     WIDER_THAN_SCREEN,
-    axe_violations,
-    small_targets,
+    WIDTHS_PX,
+    findings,
+    findings_at,
+    findings_in_both_schemes,
+    settle,
 )
 
 CHECK = f"/checks/{LATEST_CHECK_OF_WELL_ELBOW}"
@@ -40,37 +46,10 @@ FULL = {
     "samples": ["/samples", f"/samples/new?bed={BEDS['Fig corner']}", f"/samples/{SENT_SAMPLE}"],
     "parcel": [f"/samples/{UNSENT_SAMPLE}", f"/labs/{LAB}", "/labs/new", "/print"],
     "phone": ["/phone", "/needs-you"],
+    "links": ["/helpers", "/devices", "/home-screen", "/ended"],
+    "history": [f"/history/{BEDS['Well elbow']}"],
 }
 EMPTY = ["/", "/garden/new", "/samples", "/print", "/phone", "/needs-you"]
-WIDTHS_PX = (320, 360, 768, 1280)
-PHONE_PX, DESK_PX = {"width": 360, "height": 640}, {"width": 1280, "height": 800}
-
-
-def settle(phone):
-    """Wait until the screen has its heading and nothing moves on it any more."""
-    expect(phone.page.get_by_role("main").get_by_role("heading").first).to_be_visible()
-    phone.page.wait_for_timeout(250)
-
-
-def findings(phone):
-    found = []
-    for scheme in ("light", "dark"):
-        phone.page.emulate_media(color_scheme=scheme, reduced_motion="reduce")
-        found += [f"{scheme}: {line}" for line in axe_violations(phone.page)]
-    for width in WIDTHS_PX:
-        phone.page.set_viewport_size({"width": width, "height": 640})
-        found += [f"{width} px: {line}" for line in small_targets(phone.page)]
-    phone.page.set_viewport_size(PHONE_PX)
-    return found
-
-
-def findings_at(phone, paths):
-    found = {}
-    for path in paths:
-        phone.open(path)
-        settle(phone)
-        found[path] = findings(phone)
-    return {path: lines for path, lines in found.items() if lines}
 
 
 SPOILT = """() => {
@@ -114,7 +93,7 @@ def test_a_full_garden_has_no_barrier(phone, part):
 def test_an_empty_house_has_no_barrier(server, new_phone):
     server.make_account("benilde", "a-row-of-nine-leeks")
     phone = new_phone()
-    assert findings_at(phone, ["/sign-in", "/pair"]) == {}
+    assert findings_at(phone, ["/sign-in", "/pair", "/join"]) == {}
     phone.sign_in("benilde", "a-row-of-nine-leeks")
     assert findings_at(phone, EMPTY) == {}
 
@@ -186,10 +165,6 @@ def test_hot_spots_and_sources_make_no_barrier(phone):
     assert phone.page.evaluate(WIDER_THAN_SCREEN) == []
 
 
-# The base is 112.5 % of the browser's own size.
-TWICE_AS_LARGE = "() => document.documentElement.style.setProperty('font-size', '225%')"
-
-
 @pytest.mark.parametrize("size", [PHONE_PX, DESK_PX], ids=["phone", "desk"])
 @pytest.mark.parametrize("part", FULL)
 def test_text_twice_as_large_runs_off_no_screen_and_makes_no_barrier(phone, part, size):
@@ -201,14 +176,6 @@ def test_text_twice_as_large_runs_off_no_screen_and_makes_no_barrier(phone, part
         settle(phone)
         found[path] = findings_in_both_schemes(phone)
     assert {path: lines for path, lines in found.items() if lines} == {}
-
-
-def findings_in_both_schemes(phone):
-    found = phone.page.evaluate(WIDER_THAN_SCREEN)
-    for scheme in ("light", "dark"):
-        phone.page.emulate_media(color_scheme=scheme, reduced_motion="reduce")
-        found += [f"{scheme}: {line}" for line in axe_violations(phone.page)]
-    return found
 
 
 @pytest.mark.parametrize("part", FULL)

@@ -18,6 +18,7 @@ export interface PlantReadings {
   place: { x_cm: number; y_cm: number };
   ids: string[];
   grades: number[];
+  by: string[]; // who read each grade
   state: "rated" | "missing" | "dead";
 }
 
@@ -27,15 +28,18 @@ export function plantKey(place: GallRating["place"]): string {
 }
 
 /** Readings by plant. Two people who rated one plant without a signal are two readings of it, never one overwritten. */
-export function byPlant(ratings: { id: string; doc: GallRating }[]): PlantReadings[] {
+export function byPlant(ratings: { id: string; by: string; doc: GallRating }[]): PlantReadings[] {
   const plants = new Map<string, PlantReadings>();
   const inTime = [...ratings].sort((a, b) => a.doc.rated_at.localeCompare(b.doc.rated_at) || a.id.localeCompare(b.id));
-  for (const { id, doc } of inTime) {
+  for (const { id, by, doc } of inTime) {
     const { place, reading } = doc;
     const key = plantKey(place);
-    const entry = plants.get(key) ?? { key, plant: place.plant, place, ids: [], grades: [], state: reading.state };
+    const entry = plants.get(key) ?? { key, plant: place.plant, place, ids: [], grades: [], by: [], state: reading.state };
     entry.ids.push(id);
-    if (reading.state === "rated" && reading.grade !== null) entry.grades.push(reading.grade);
+    if (reading.state === "rated" && reading.grade !== null) {
+      entry.grades.push(reading.grade);
+      entry.by.push(by);
+    }
     entry.state = entry.grades.length > 0 ? "rated" : reading.state;
     plants.set(key, entry);
   }

@@ -22,12 +22,14 @@ interface Read {
   plant: number | null;
   place: { x_cm: number; y_cm: number };
   grades: number[];
+  by: string[];
   state: "rated" | "missing" | "dead";
 }
 
-function mark(key: string, plant: number | null, at: Point, nth: number, read?: Read): Mark {
+function mark(key: string, plant: number | null, at: Point, nth: number, isMe: (by: string) => boolean, read?: Read): Mark {
   const state = read?.state ?? "unrated";
-  const said = state === "rated" ? words.grade(read?.grades ?? []) : words.state[state];
+  const who = (read?.by ?? []).map((by) => (isMe(by) ? words.you : by));
+  const said = state === "rated" ? words.grade(read?.grades ?? [], who) : words.state[state];
   return { key, plant, at, state, grades: read?.grades ?? [], label: `${words.plant(plant, nth)}, ${said}` };
 }
 
@@ -41,13 +43,16 @@ export function rowEnds(plants: Point[]): boolean[] {
   });
 }
 
-/** The marks of a planting's plants, with what was read there, then the spots that were read outside of them. */
-export function marksOf(plants: Point[], reads: Read[]): Mark[] {
+/**
+ * The marks of a planting's plants, with what was read there, then the spots that were read outside of them. `isMe`: whether a
+ * name is that of whoever looks, who is told "you".
+ */
+export function marksOf(plants: Point[], reads: Read[], isMe: (by: string) => boolean): Mark[] {
   const byKey = new Map(reads.map((read) => [read.key, read]));
   const ends = rowEnds(plants);
-  const planted = plants.map((at, i) => ({ ...mark(`p${i + 1}`, i + 1, at, i + 1, byKey.get(`p${i + 1}`)), rowEnd: ends[i]! }));
+  const planted = plants.map((at, i) => ({ ...mark(`p${i + 1}`, i + 1, at, i + 1, isMe, byKey.get(`p${i + 1}`)), rowEnd: ends[i]! }));
   const spots = reads.filter((read) => read.plant === null || read.plant > plants.length);
-  return [...planted, ...spots.map((read, i) => mark(read.key, read.plant, [read.place.x_cm, read.place.y_cm], i + 1, read))];
+  return [...planted, ...spots.map((read, i) => mark(read.key, read.plant, [read.place.x_cm, read.place.y_cm], i + 1, isMe, read))];
 }
 
 export interface View {

@@ -34,7 +34,7 @@ export async function progressOf(db: House, garden: string): Promise<Progress> {
 export async function gardensHere(db: House): Promise<string[]> {
   const [known, made] = await Promise.all([
     db.records.where("kind").equals("garden").toArray(),
-    db.outbox.where("st").anyOf("new", "ack").toArray(),
+    db.outbox.where("st").anyOf("new", "ack", "held").toArray(),
   ]);
   return [...new Set([...known.filter((row) => !row.deleted), ...made].map((row) => row.garden))];
 }
@@ -48,6 +48,8 @@ export async function storePage(db: House, garden: string, feed: Feed, from: num
     await notePhotos(db, garden, feed.records);
     if (!feed.more) await settleAcks(db, garden, feed.cursor, from);
     if (!feed.more) await sweepBytes(db, garden);
+    // The garden is open to this phone again: what was accepted of its late changes is in what was just read.
+    if (!feed.more) await db.outbox.where("[garden+st]").equals([garden, "held"]).delete();
   }, db);
 }
 

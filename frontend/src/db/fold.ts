@@ -34,7 +34,7 @@ export function fold<K extends Kind>(server: ServerRow | undefined, patches: Out
     garden: any.garden,
     doc: withDefaults(any.kind as K, fields),
     seq: server?.seq ?? 0,
-    unsent: patches.some((row) => row.st !== "ack"),
+    unsent: patches.some((row) => row.st === "new" || row.st === "parked"),
     parked: patches.some((row) => row.st === "parked"),
     by: server?.by ?? me,
     deleted,

@@ -139,6 +139,22 @@ export interface Conflict {
   closed_by: string;
 }
 
+/** A change that came after its author's link had ended. Made by the server; somebody who may decides. */
+export interface Held {
+  op: "put" | "patch" | "delete";
+  kind: Kind;
+  of: { kind: Kind; id: string };
+  set: Record<string, unknown> | null;
+  base: number;
+  mid: string;
+  by: string;
+  by_device: string;
+  at: Moment;
+  why: "link_ended";
+  state: "waiting" | "accepted" | "declined";
+  closed_by: string;
+}
+
 export interface Docs {
   garden: Garden;
   bed: Bed;
@@ -149,6 +165,7 @@ export interface Docs {
   lab_profile: LabProfile;
   soil_sample: SoilSample;
   conflict: Conflict;
+  held: Held;
 }
 export type Kind = keyof Docs;
 
@@ -214,7 +231,11 @@ const DEFAULTS: { [K in Kind]: Partial<Docs[K]> } = {
     note: "",
   },
   conflict: { state: "open", closed_by: "" },
+  held: { set: null, state: "waiting", closed_by: "" },
 };
+
+/** Kinds that only the server makes; a phone closes them. */
+export const SERVER_MADE: Kind[] = ["conflict", "held"];
 
 export function withDefaults<K extends Kind>(kind: K, doc: object): Docs[K] {
   return { ...structuredClone(DEFAULTS[kind] ?? {}), ...doc } as Docs[K];
@@ -235,6 +256,7 @@ export function parentOf(kind: Kind, doc: object): string {
       return (fields["root_check"] as string) ?? "";
     case "photo":
     case "conflict":
+    case "held":
       return (fields["of"] as { id: string } | undefined)?.id ?? "";
     default:
       return "";

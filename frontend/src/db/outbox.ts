@@ -2,9 +2,10 @@
 import type { Readable } from "svelte/store";
 import { uuidv7 } from "uuidv7";
 import { inHouse } from "./house";
-import type { Kind } from "./kinds";
+import { type Kind, SERVER_MADE } from "./kinds";
 import { live } from "./live";
-import type { BlobRow, House, Op, OutRow } from "./schema";
+import { mayIn, standings } from "./rights";
+import type { BlobRow, House, Op, OutRow, ServerRow } from "./schema";
 import { storable } from "./text";
 
 export { saveAllToFile } from "./export";
@@ -44,17 +45,22 @@ export const parked: Readable<{ items: WaitingItem[]; photos: WaitingPhoto[] } |
   photos: (await db.blobs.where("st").equals("parked").toArray()).map(photo),
 }));
 
+/** Sent after their garden's link had ended: on the server, for the grower to decide. */
+export const withGrower: Readable<WaitingItem[] | undefined> = live(async (db) =>
+  (await db.outbox.where("st").equals("held").sortBy("n")).map(item),
+);
+
 export interface Counts {
   waiting: number;
   parked: number;
   photos: number;
-  conflicts: number;
+  toSettle: number; // conflicts and late changes that this account may decide
 }
 export const counts: Readable<Counts | undefined> = live(async (db) => ({
   waiting: await db.outbox.where("st").equals("new").count(),
   parked: (await db.outbox.where("st").equals("parked").count()) + (await db.blobs.where("st").equals("parked").count()),
   photos: await db.blobs.where("st").equals("waiting").count(),
-  conflicts: await openConflicts(db),
+  toSettle: await toSettle(db),
 }));
 
 /** Correct a parked item's values and send it again. */
@@ -95,9 +101,11 @@ async function unpark(n: number, set: (row: OutRow) => Record<string, unknown>):
   });
 }
 
-async function openConflicts(db: House): Promise<number> {
-  const conflicts = await db.records.where("kind").equals("conflict").toArray();
-  const open = conflicts.filter((row) => !row.deleted && row.doc["state"] === "open");
+async function toSettle(db: House): Promise<number> {
+  const [asked, known] = await Promise.all([db.records.where("kind").anyOf(SERVER_MADE).toArray(), standings(db)]);
+  const mayHere = (garden: string) => mayIn(known.find(({ id }) => id === garden) ?? null, "").settle;
+  const isOpen = ({ deleted, doc }: ServerRow) => !deleted && (doc["state"] === "open" || doc["state"] === "waiting");
+  const open = asked.filter((row) => isOpen(row) && mayHere(row.garden));
   const closing = await Promise.all(open.map((row) => db.outbox.where("id").equals(row.id).count()));
   return closing.filter((n) => n === 0).length;
 }

@@ -2,7 +2,8 @@
 import { uuidv7 } from "uuidv7";
 import { type FeedRecord, notePhotos, type Progress, progressKey, serverRow, settleAcks } from "./feed";
 import { inHouse } from "./house";
-import { ownFields } from "./kinds";
+import { type Kind, ownFields, SERVER_MADE } from "./kinds";
+import { mayPutBack, standingOf } from "./rights";
 import { now } from "./save";
 import { type House, keysOf, type OutRow, type ServerRow } from "./schema";
 import { requeueSent } from "./send";
@@ -27,7 +28,7 @@ export async function swapIn(db: House, garden: string, at: Progress, historyLos
     if (historyLost) {
       // One after the other: in functions within functions Dexie loses its transaction.
       await requeueSent(db, garden);
-      await partFromConflicts(db, garden, has);
+      await partFromServerMade(db, garden, has);
       await putMissing(db, garden, has);
       await gardenFirst(db, garden);
     }
@@ -47,27 +48,30 @@ export async function startAfresh(db: House, garden: string): Promise<void> {
 }
 
 /**
- * Only the server makes conflicts: of one it does not know, nothing can be told to it. Open ones stay with this phone, under
- * number 0, until the new history makes them again; a closing that was on its way is done here.
+ * Only the server makes conflicts and held changes: of one it does not know, nothing can be told to it. Open ones stay with
+ * this phone, under number 0, until the new history makes them again; a closing that was on its way is done here.
  */
-async function partFromConflicts(db: House, garden: string, has: Set<string>): Promise<void> {
-  const unknown = (row: { kind: string; id: string }) => row.kind === "conflict" && !has.has(row.id);
+async function partFromServerMade(db: House, garden: string, has: Set<string>): Promise<void> {
+  const unknown = (row: { kind: Kind; id: string }) => SERVER_MADE.includes(row.kind) && !has.has(row.id);
   const closings = await db.outbox.where("garden").equals(garden).filter(unknown).toArray();
   const closed = new Set(closings.map(({ id }) => id));
   await db.outbox.bulkDelete(closings.map((row) => row.n!));
-  const open = await db.records.where("garden").equals(garden).filter((row) => unknown(row) && row.doc["state"] === "open").toArray();
+  const isOpen = ({ doc }: ServerRow) => doc["state"] === "open" || doc["state"] === "waiting";
+  const open = await db.records.where("garden").equals(garden).filter((row) => unknown(row) && isOpen(row)).toArray();
   await db.records.bulkPut(open.filter(({ id }) => !closed.has(id)).map((row) => ({ ...row, seq: 0 })));
 }
 
-/** A conflict that only this phone knows. */
+/** A conflict or held change that only this phone knows. */
 function isOwn(row: ServerRow): boolean {
-  return row.kind === "conflict" && row.seq === 0;
+  return SERVER_MADE.includes(row.kind) && row.seq === 0;
 }
 
 async function putMissing(db: House, garden: string, has: Set<string>): Promise<void> {
   const queued = await db.outbox.where("garden").equals(garden).filter(isPut).toArray();
   const held = new Set([...has, ...queued.map(({ id }) => id)]);
-  const missing = await db.records.where("garden").equals(garden).filter((row) => isOurs(row) && !held.has(row.id)).toArray();
+  const standing = await standingOf(db, garden);
+  const ours = (row: ServerRow) => isOurs(row) && mayPutBack(standing, row);
+  const missing = await db.records.where("garden").equals(garden).filter((row) => ours(row) && !held.has(row.id)).toArray();
   const first = (await db.outbox.orderBy(":id").first())?.n ?? 1;
   await db.outbox.bulkPut(missing.map((row, at) => putAgain(db, row, first - missing.length + at)));
 }
@@ -86,7 +90,7 @@ function isPut(row: OutRow): boolean {
 }
 
 function isOurs(row: ServerRow): boolean {
-  return !row.deleted && row.kind !== "conflict";
+  return !row.deleted && !SERVER_MADE.includes(row.kind);
 }
 
 function putAgain(db: House, row: ServerRow, n: number): OutRow {

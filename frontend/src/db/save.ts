@@ -79,6 +79,21 @@ export async function closeConflict(garden: string, conflictId: string, state: "
   });
 }
 
+/**
+ * Decide on a change that came after its author's link had ended. The server puts an accepted one into its place itself,
+ * under its author's name; one of a history the server lost is put there by this phone.
+ */
+export async function settleHeld(garden: string, heldId: string, state: "accepted" | "declined"): Promise<void> {
+  await saveInHouse(["records", "outbox"], async (db) => {
+    const row = await db.records.get(heldId);
+    if (!row) return;
+    if (row.seq > 0) return writeStep(db, { op: "patch", garden, kind: "held", id: heldId, set: { state } });
+    const { op, of, set } = row.doc as unknown as Docs["held"];
+    await db.records.put({ ...row, doc: { ...row.doc, state } });
+    if (state === "accepted") await writeStep(db, { op, garden, ...of, set: set ?? {} });
+  });
+}
+
 function taking(garden: string, doc: Docs["conflict"]): Step {
   const gone = doc.field === "deleted" && doc.other === true;
   const target = { garden, kind: doc.of.kind, id: doc.of.id };

@@ -31,7 +31,7 @@ export interface OutRow {
   base: number;
   at: string;
   set: Record<string, unknown>;
-  st: "new" | "ack" | "parked";
+  st: "new" | "ack" | "parked" | "held"; // held: sent after the link had ended; with the grower, to be decided
   ack: number; // the server's number once acknowledged, else 0
   tried: number; // 1 once it may have reached the server: from then on it is never edited
   code?: string;

@@ -8,7 +8,8 @@ export const KEEP_SENT_MS = 30 * 24 * 3_600_000;
 
 export interface Result {
   mid?: string | null;
-  status: string; // applied, conflict, duplicate, rejected or retry
+  status: string; // applied, conflict, duplicate, held, rejected or retry
+  was?: string | null; // of a duplicate: how it went the first time
   seq?: number;
   code?: string;
   field?: string;
@@ -81,7 +82,8 @@ function within(rows: OutRow[], sizeOf: (row: OutRow) => number, mostBytes: numb
   return end === -1 ? rows : rows.slice(0, Math.max(1, end));
 }
 
-function after(row: OutRow, { status, seq, code, field, message }: Result): OutRow {
+function after(row: OutRow, { status, was, seq, code, field, message }: Result): OutRow {
+  if (status === "held" || (status === "duplicate" && was === "held")) return { ...row, tried: 1, st: "held" };
   if (TAKEN.includes(status)) return { ...row, tried: 1, st: "ack", ack: seq ?? 0 };
   if (status !== "rejected") return { ...row, tried: 1 }; // retry, or a word this phone does not know
   return { ...row, tried: 1, st: "parked", code: code ?? "rejected", field: field ?? "", message: message ?? "" };

@@ -38,10 +38,12 @@ export async function postJson<T>(path: string, body: unknown): Promise<T> {
   return json<T>(answer);
 }
 
+const OPEN = ["/login", "/pair", "/join"]; // nobody need be signed in for these
+
 /** An unsafe request: the token is read now, not stored with the item, and fetched anew once when the server refuses it. */
 export async function unsafe(method: string, path: string, body?: BodyInit, headers: Record<string, string> = {}) {
   const send = () => ask(method, path, body, csrf ? { ...headers, "X-CSRFToken": csrf } : headers);
-  if (csrf === null && path !== "/login" && path !== "/pair") await me();
+  if (csrf === null && !OPEN.includes(path)) await me();
   try {
     return await send();
   } catch (error) {

@@ -5,6 +5,7 @@ import { todayOf } from "../db/day";
 import { progressOf } from "../db/feed";
 import { house, stayIn } from "../db/house";
 import { currentGarden } from "../db/read";
+import { standingOf } from "../db/rights";
 import type { Briefing } from "../db/told";
 import { getJson } from "./api";
 import { line } from "./status";
@@ -31,7 +32,7 @@ export function followBriefings(): () => void {
 export async function freshen(): Promise<void> {
   const garden = get(currentGarden);
   const db = get(house);
-  if (!garden || !db) return;
+  if (!garden || !db || (await standingOf(db, garden))?.state === "ended") return;
   const day = await todayOf(garden);
   const { high } = await progressOf(db, garden);
   if (high === null || (await isFresh(garden, high, day))) return;

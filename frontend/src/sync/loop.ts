@@ -96,8 +96,8 @@ async function alone(account: string, work: () => Promise<void>): Promise<void> 
 
 /** A lapsed sign-in waits for the person and costs no attempt; all else comes back by itself. */
 function pause(error: unknown): void {
-  const status = error instanceof Refused ? error.status : -1;
-  if (status === 401 || status === 403) {
+  const { status, code } = error instanceof Refused ? error : { status: -1, code: "" };
+  if (status === 401 || (status === 403 && code !== "forbidden")) {
     line.update((last) => ({ ...last, state: "signin" }));
     return;
   }

@@ -1,6 +1,7 @@
 /** Sends the outbox in batches. One bad item never holds the others: it is found by halving and parked for a person. */
 import { numberOf, progressOf, raiseHigh } from "../db/feed";
 import { thisDevice } from "../db/device";
+import { standingOf } from "../db/rights";
 import { now } from "../db/save";
 import type { House, OutRow } from "../db/schema";
 import { nextBatch, park, type Result, settle } from "../db/send";
@@ -59,7 +60,9 @@ async function parkCulprit(db: House, garden: string, row: OutRow, error: Refuse
 }
 
 async function send(db: House, garden: string, batch: OutRow[]): Promise<Pushed> {
-  const { high } = await progressOf(db, garden);
+  // Once a link has ended the history cannot be read anew, so no mark of it is shown: the changes are all that counts.
+  const ended = (await standingOf(db, garden))?.state === "ended";
+  const high = ended ? null : (await progressOf(db, garden)).high;
   const body: Push = { proto: 1, schema: 1, device: await thisDevice(db), sent_at: now(), high, mutations: batch.map(mutation) };
   const text = JSON.stringify(body);
   const headers = { "Content-Type": "application/json" };

@@ -4,6 +4,7 @@ import { sweepGardens } from "../db/blobs";
 import { gardensHere, numberOf, progressOf } from "../db/feed";
 import { currentHouse, makeRoom, noMorePhotos, stayIn } from "../db/house";
 import type { House } from "../db/schema";
+import { isClosed, noteClosed, type Standing, standings } from "../db/rights";
 import { pruneSent, waitsIn } from "../db/send";
 import { Refused } from "./api";
 import { ownGardens } from "./owner";
@@ -19,12 +20,18 @@ export async function syncRound(db: House = currentHouse()): Promise<void> {
   line.update((last) => ({ ...last, state: "sending" }));
   const listed = await ownGardens(db);
   const heads = new Map(listed.map((garden) => [garden.id, garden.head]));
+  const ended = new Map((await standings(db)).filter(({ state }) => state === "ended").map((one) => [one.id, one]));
   let trouble: unknown = null;
   for (const garden of new Set([...heads.keys(), ...(await gardensHere(db))])) {
     try {
-      await syncGarden(db, garden, heads.get(garden) ?? null);
+      const end = ended.get(garden);
+      await (end ? handIn(db, end) : syncGarden(db, garden, heads.get(garden) ?? null));
     } catch (error) {
-      if (!(error instanceof Refused) || [0, 401, 403, 429, 503].includes(error.status)) throw error;
+      if (!(error instanceof Refused) || stopsAll(error)) throw error;
+      if (isShareEnded(error)) {
+        if (ended.has(garden)) await noteClosed(db, garden);
+        continue; // it ended this very moment: the next round is told how it stands
+      }
       // A garden that is not ours any more: what waits for it stays here, and can be saved to a file.
       if (!isUnknown(error) || (await waitsIn(db, garden)) > 0) trouble ??= error;
     }
@@ -42,6 +49,21 @@ async function tidy(db: House): Promise<void> {
   swept = db;
   if (get(noMorePhotos)) await makeRoom(db); // photos that have arrived left room behind them
   stayIn(db);
+}
+
+function stopsAll({ status, code }: Refused): boolean {
+  return [0, 401, 429, 503].includes(status) || (status === 403 && !["share_ended", "forbidden"].includes(code));
+}
+
+function isShareEnded({ status, code }: Refused): boolean {
+  return status === 403 && code === "share_ended";
+}
+
+/** After the link's end: what was entered before it is handed in, as long as the server takes it. Nothing is fetched. */
+async function handIn(db: House, ended: Standing): Promise<void> {
+  if (isClosed(ended)) return;
+  await push(db, ended.id);
+  await uploadPhotos(db, ended.id);
 }
 
 async function syncGarden(db: House, garden: string, head: string | null): Promise<void> {

@@ -4,6 +4,57 @@
  */
 
 export interface paths {
+    "/api/v1/codes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Make six digits for the app that was just put on the home screen. */
+        post: operations["codes_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/devices": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The phones and computers that are signed in. */
+        get: operations["devices_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/devices/{device}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** @description One of them; ending it ends its session, and nothing it has sent is touched. */
+        delete: operations["devices_destroy"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/gardens": {
         parameters: {
             query?: never;
@@ -73,6 +124,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/gardens/{garden}/helpers/{helper}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** @description One phone that came in by a link. */
+        delete: operations["gardens_helpers_destroy"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/gardens/{garden}/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The changes of one record, newest first, a page at a time. */
+        get: operations["gardens_history_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/gardens/{garden}/pull": {
         parameters: {
             query?: never;
@@ -102,6 +187,41 @@ export interface paths {
         /** @description Take changes; each gets its own result, in order. */
         post: operations["gardens_push_create"];
         delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/gardens/{garden}/shares": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The links of a garden. */
+        get: operations["gardens_shares_retrieve"];
+        put?: never;
+        /** @description The links of a garden. */
+        post: operations["gardens_shares_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/gardens/{garden}/shares/{share}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** @description One link; what its helpers made before the end is held, or refused when asked to. */
+        delete: operations["gardens_shares_destroy"];
         options?: never;
         head?: never;
         patch?: never;
@@ -169,6 +289,23 @@ export interface paths {
         get: operations["gardens_sheets_submission_blanks_retrieve"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/join": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Come in by a link; only a POST does, since what makes previews of links only GETs. */
+        post: operations["join_create"];
         delete?: never;
         options?: never;
         head?: never;
@@ -252,7 +389,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description Sign in with a pairing code made by a phone that is signed in. */
+        /** @description Sign in with a secret that was scanned or six digits that were typed. */
         post: operations["pair_create"];
         delete?: never;
         options?: never;
@@ -286,7 +423,10 @@ export interface components {
         Account: {
             /** Format: uuid */
             id: string;
+            /** @description the name to show */
             username: string;
+            /** @description made by a link, without a password */
+            is_helper: boolean;
         };
         Answer: {
             question: string;
@@ -361,22 +501,68 @@ export interface components {
             label: string;
             words: string;
         };
+        Change: {
+            seq: number;
+            op: string;
+            kind: string;
+            by: string;
+            /** @description the name of the phone */
+            device: string;
+            /**
+             * Format: date-time
+             * @description as that phone's clock said
+             */
+            claimed_at: string | null;
+            /** Format: date-time */
+            received_at: string;
+            set: {
+                [key: string]: unknown;
+            } | null;
+            /** @description the values that were replaced */
+            prev: {
+                [key: string]: unknown;
+            };
+            status: string;
+        };
+        Code: {
+            /** @description six digits */
+            code: string;
+            /** Format: date-time */
+            expires_at: string;
+        };
         Consistent: {
             species: string;
             because: string[];
         };
-        GardenHead: {
+        Device: {
             /** Format: uuid */
-            id: string;
+            device: string;
             name: string;
-            head: string;
+            /** Format: date-time */
+            first_seen_at: string;
+            /** Format: date-time */
+            last_seen_at: string;
+            is_this: boolean;
         };
         GardenListed: {
             /** Format: uuid */
             id: string;
             name: string;
             head: string;
+            /** @description viewer, rater, editor or owner */
             role: string;
+            /** @description what others in the garden read of who wrote something */
+            called: string;
+            /** @description live or ended */
+            state: string;
+            /** Format: date-time */
+            expires_at: string | null;
+            /**
+             * Format: date-time
+             * @description changes are held until then
+             */
+            push_until: string | null;
+            rights: components["schemas"]["Rights"];
         };
         GardenNamed: {
             name: string;
@@ -385,6 +571,45 @@ export interface components {
         GateEnum: "open" | "closed";
         /** @enum {string} */
         GroundEnum: "full" | "pale" | "hatch" | "outside";
+        Helper: {
+            /** Format: uuid */
+            id: string;
+            name: string;
+            device_name: string;
+            /** Format: date-time */
+            joined_at: string;
+            /** Format: date-time */
+            last_seen_at: string;
+            /** Format: date-time */
+            ended_at: string | null;
+        };
+        History: {
+            entries: components["schemas"]["Change"][];
+            more: boolean;
+        };
+        Incidence: {
+            /** Format: double */
+            share_low: number;
+            /** Format: double */
+            share_high: number;
+        };
+        Join: {
+            token: string;
+            /** Format: uuid */
+            device: string;
+            name: string;
+            /** @default  */
+            device_name: string;
+        };
+        Joined: {
+            account: components["schemas"]["Account"];
+            csrf: string;
+            device: string;
+            /** Format: uuid */
+            garden: string;
+            garden_name: string;
+            role: string;
+        };
         Limits: {
             items: number;
             bytes: number;
@@ -415,7 +640,7 @@ export interface components {
             account: components["schemas"]["Account"];
             csrf: string;
             device: string;
-            gardens: components["schemas"]["GardenHead"][];
+            gardens: components["schemas"]["GardenListed"][];
         };
         Meta: {
             proto: components["schemas"]["Span"];
@@ -446,7 +671,9 @@ export interface components {
             };
         };
         Pair: {
-            token: string;
+            /** @description scanned; or a code */
+            token?: string;
+            code?: string;
             /** Format: uuid */
             device: string;
             /** @default  */
@@ -525,7 +752,7 @@ export interface components {
         };
         Result: {
             mid?: string | null;
-            /** @description applied, conflict, duplicate, rejected or retry */
+            /** @description applied, conflict, duplicate, held, rejected or retry */
             status: string;
             seq?: number;
             was?: string;
@@ -535,6 +762,19 @@ export interface components {
             field?: string;
             message?: string;
         };
+        Rights: {
+            /** @description kinds of records */
+            make: string[];
+            change: string[];
+            change_own: string[];
+            /** @description close conflicts and decide on held changes */
+            settle: boolean;
+            links: boolean;
+            export: boolean;
+            sheets: string[];
+        };
+        /** @enum {string} */
+        RoleEnum: "viewer" | "rater" | "editor";
         Roots: {
             /** Format: uuid */
             root_check: string;
@@ -563,7 +803,7 @@ export interface components {
             interval: number[] | null;
             why: string;
             n_galled: number;
-            incidence: components["schemas"]["Share"] | null;
+            incidence: components["schemas"]["Incidence"] | null;
             at_most: components["schemas"]["AtMost"] | null;
             more_to_dig: components["schemas"]["MoreToDig"] | null;
             reading_twice: number;
@@ -586,10 +826,44 @@ export interface components {
             device: string;
         };
         Share: {
-            /** Format: double */
-            share_low: number;
-            /** Format: double */
-            share_high: number;
+            /** Format: uuid */
+            id: string;
+            role: string;
+            label: string;
+            /** Format: date-time */
+            made_at: string;
+            /** Format: date-time */
+            expires_at: string | null;
+            max_devices: number;
+            /** Format: date-time */
+            ended_at: string | null;
+            refuses_later: boolean;
+            helpers: components["schemas"]["Helper"][];
+        };
+        ShareMade: {
+            /** Format: uuid */
+            id: string;
+            role: string;
+            label: string;
+            /** Format: date-time */
+            made_at: string;
+            /** Format: date-time */
+            expires_at: string | null;
+            max_devices: number;
+            /** Format: date-time */
+            ended_at: string | null;
+            refuses_later: boolean;
+            helpers: components["schemas"]["Helper"][];
+            /** @description told once */
+            url: string;
+        };
+        ShareWanted: {
+            role: components["schemas"]["RoleEnum"];
+            /** @default  */
+            label: string;
+            /** Format: date-time */
+            expires_at: string | null;
+            max_devices: number;
         };
         Span: {
             min: number;
@@ -629,6 +903,112 @@ export interface components {
 }
 export type $defs = Record<string, never>;
 export interface operations {
+    codes_create: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Code"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    devices_retrieve: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Device"][];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    devices_destroy: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                device: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     gardens_retrieve: {
         parameters: {
             query?: never;
@@ -694,6 +1074,14 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             404: {
                 headers: {
                     [name: string]: unknown;
@@ -735,6 +1123,14 @@ export interface operations {
                 };
             };
             401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -840,6 +1236,14 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -880,6 +1284,125 @@ export interface operations {
                 };
             };
             401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_helpers_destroy: {
+        parameters: {
+            query?: {
+                refuse_later?: string;
+            };
+            header?: never;
+            path: {
+                garden: string;
+                helper: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_history_retrieve: {
+        parameters: {
+            query?: {
+                before?: string;
+                record?: string;
+            };
+            header?: never;
+            path: {
+                garden: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["History"];
+                };
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -929,6 +1452,14 @@ export interface operations {
                 };
             };
             401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1033,6 +1564,171 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_shares_retrieve: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                garden: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Share"][];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_shares_create: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                garden: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ShareWanted"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ShareMade"];
+                };
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_shares_destroy: {
+        parameters: {
+            query?: {
+                refuse_later?: string;
+            };
+            header?: never;
+            path: {
+                garden: string;
+                share: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
         };
     };
     "gardens_sheets_bed_map.pdf_retrieve": {
@@ -1066,6 +1762,14 @@ export interface operations {
                 };
             };
             401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1130,6 +1834,14 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             404: {
                 headers: {
                     [name: string]: unknown;
@@ -1179,6 +1891,14 @@ export interface operations {
                 };
             };
             401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1241,6 +1961,14 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             404: {
                 headers: {
                     [name: string]: unknown;
@@ -1250,6 +1978,53 @@ export interface operations {
                 };
             };
             422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    join_create: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["Join"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Joined"];
+                };
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            429: {
                 headers: {
                     [name: string]: unknown;
                 };

@@ -11,7 +11,7 @@ import { postJson, useCsrf } from "./api";
 import { endOldSession } from "./leaving";
 import { syncNow } from "./loop";
 import { line } from "./status";
-import type { Pairing, Session } from "./wire";
+import type { Code, Pairing, Session } from "./wire";
 
 const FETCH_MS = 15_000;
 
@@ -33,6 +33,24 @@ export function newPairing(): Promise<Pairing> {
   return postJson("/pairings", {});
 }
 
+/** Six digits from the browser this phone was in before, or from another phone of the same person. */
+export async function pairWithCode(code: string): Promise<void> {
+  const remembered = get(session).account;
+  const device = (remembered && (await deviceOf(remembered))) ?? uuidv7();
+  await endOldSession();
+  await enter(await postJson<Session>("/pair", { code, device, device_name: deviceName() }));
+}
+
+/** Six digits that sign in the app on the home screen. It has a memory of its own, so they are not made while anything waits here. */
+export function newCode(): Promise<Code> {
+  return postJson<Code>("/codes", {});
+}
+
+/** For links: everything that is done once a session has begun, until `garden` has arrived. */
+export async function beginWith(answer: Session, garden: string): Promise<void> {
+  await enter(answer, garden);
+}
+
 /** What would stay behind on this phone: show it before signing out. */
 export function leftOnPhone(): Promise<{ items: number; photos: number }> {
   return new Promise((resolve) => {
@@ -52,7 +70,7 @@ export async function signOut(): Promise<void> {
   void endOldSession();
 }
 
-async function enter(answer: Session): Promise<void> {
+async function enter(answer: Session, garden?: string): Promise<void> {
   const { account, csrf, device } = await asBefore(answer);
   useCsrf(csrf);
   await noteSessionEnded(); // the new one took the old one's place
@@ -60,7 +78,7 @@ async function enter(answer: Session): Promise<void> {
   await openHouse(account, device);
   line.set({ state: "idle" });
   syncNow();
-  await firstGarden();
+  await firstGarden(garden);
 }
 
 /**
@@ -80,9 +98,10 @@ function pair(token: string, device: string): Promise<Session> {
 }
 
 /** A new phone first fetches its garden: a screen that finds none would ask the person to make a second one. */
-async function firstGarden(): Promise<void> {
+async function firstGarden(wanted?: string): Promise<void> {
   const db = currentHouse();
-  if ((await gardensHere(db)).length > 0) return;
+  const here = await gardensHere(db);
+  if (wanted ? here.includes(wanted) : here.length > 0) return;
   await new Promise<void>((resolve) => {
     const limit = setTimeout(done, FETCH_MS); // another tab may do the fetching, and say nothing
     const stop = line.subscribe(({ state }) => {
@@ -98,7 +117,7 @@ async function firstGarden(): Promise<void> {
   if (first && !get(currentGarden)) currentGarden.set(first);
 }
 
-function deviceName(): string {
+export function deviceName(): string {
   const agent = navigator.userAgent;
   const kind = /iPhone|iPad|Android|Windows|Macintosh|Linux/.exec(agent)?.[0] ?? "browser";
   return kind === "Macintosh" ? "Mac" : kind;

@@ -37,7 +37,7 @@ export const status: Readable<Status> = derived(
   [line, counts, notSaved, noMorePhotos],
   ([$line, $counts, $notSaved, $full]) => {
     const waiting = ($counts?.waiting ?? 0) + ($counts?.photos ?? 0);
-    const needs = ($counts?.parked ?? 0) + ($counts?.conflicts ?? 0);
+    const needs = ($counts?.parked ?? 0) + ($counts?.toSettle ?? 0);
     const say = (kind: Status["kind"], n: number): Status => ({ kind, n, waiting, ...($line.at ? { at: $line.at } : {}) });
     if ($notSaved) return say("notsaved", 1);
     if ($full) return say("full", waiting);

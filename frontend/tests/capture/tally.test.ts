@@ -3,14 +3,14 @@ import { byPlant, tally } from "../../src/capture/tally.ts";
 import type { GallRating } from "../../src/db/kinds.ts";
 import { withDefaults } from "../../src/db/kinds.ts";
 
-function rating(plant: number, grade: number | null, minute = 0, state: GallRating["reading"]["state"] = "rated") {
+function rating(plant: number, grade: number | null, minute = 0, state: GallRating["reading"]["state"] = "rated", by = "me") {
   const doc = withDefaults("gall_rating", {
     root_check: "c",
     place: { x_cm: 10 * plant, y_cm: 0, plant },
     reading: { state, grade, gall_scale: "pct10", trace_only: false },
     rated_at: `2026-07-01T08:${String(minute).padStart(2, "0")}:00Z`,
   });
-  return { id: `${plant}-${minute}`, doc };
+  return { id: `${plant}-${minute}`, by, doc };
 }
 
 test("the mean is that of the rated plants; missing and dead ones have no grade", () => {
@@ -23,8 +23,8 @@ test("no plant rated is no mean, not a mean of zero", () => {
 });
 
 test("a plant that two people rated shows both readings and counts once", () => {
-  const plants = byPlant([rating(1, 5, 2), rating(1, 3, 1), rating(2, 0, 9)]);
-  expect(plants[0]!.grades).toEqual([3, 5]);
+  const plants = byPlant([rating(1, 5, 2), rating(1, 3, 1, "rated", "Ana"), rating(2, 0, 9)]);
+  expect(plants[0]).toMatchObject({ grades: [3, 5], by: ["Ana", "me"] });
   expect(tally(plants)).toMatchObject({ n_rated: 2, mean: 2 });
 });
 

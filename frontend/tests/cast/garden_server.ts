@@ -38,6 +38,18 @@ interface Mutation {
 }
 
 const START = "0".repeat(16);
+const KINDS = ["garden", "bed", "planting", "root_check", "gall_rating", "photo", "lab_profile", "soil_sample"];
+const SHEETS = ["bed-map", "rating-form", "submission"];
+/** As the server's own table says it of an owner and of one who rates. */
+export const OWNER = { make: KINDS, change: KINDS, change_own: KINDS, settle: true, links: true, export: true, sheets: SHEETS };
+export const RATER = { make: ["gall_rating", "photo"], change: [], change_own: ["gall_rating", "photo"], settle: false, links: false, export: false, sheets: SHEETS.slice(0, 2) };
+
+/** How the account stands in a garden, where it does not own it. `closed`: the server takes nothing more and lists it no longer. */
+export interface Guest {
+  role: string;
+  rights: typeof OWNER;
+  state?: "live" | "ended" | "closed";
+}
 
 export class GardenServer {
   gardens = new Map<string, GardenState>();
@@ -45,6 +57,10 @@ export class GardenServer {
   signedIn = true;
   csrf = "token-1";
   account = { id: "", username: "" };
+  isHelper = false;
+  guests = new Map<string, Guest>();
+  /** Secrets of links, and the garden each opens. */
+  links = new Map<string, string>();
   device = "";
   requests: string[] = [];
   pushed: Mutation[][] = [];
@@ -63,13 +79,17 @@ export class GardenServer {
     const json = headers.get("Content-Type") === "application/json" ? parse(init.body, headers) : null;
     const broken = this.fault(method, path, json);
     if (broken) return broken;
-    if (!this.signedIn && path !== "/login" && path !== "/pair") return problem(401, "login_needed");
-    if (method !== "GET" && path !== "/login" && path !== "/pair" && headers.get("X-CSRFToken") !== this.csrf) return problem(403, "csrf");
+    const open = ["/login", "/pair", "/join"].includes(path);
+    if (!this.signedIn && !open) return problem(401, "login_needed");
+    if (method !== "GET" && !(open && !this.signedIn) && headers.get("X-CSRFToken") !== this.csrf) return problem(403, "csrf");
     const [, , garden, what, sha] = path.split("/");
-    if (path === "/me") return ok({ account: this.account, csrf: this.csrf, device: this.device, gardens: this.listed() });
+    if (path === "/me") return ok({ account: { ...this.account, is_helper: this.isHelper }, csrf: this.csrf, device: this.device, gardens: this.listed() });
     if (path === "/login" || path === "/pair") return this.enter(json as never);
+    if (path === "/join") return this.join(json as never);
     if (path === "/pairings") return ok({ token: "a token", url: "", expires_at: "" });
     if (path === "/logout") return this.leave();
+    const state = this.guests.get(garden!)?.state ?? "live";
+    if (state === "closed" || (state === "ended" && what === "pull")) return problem(403, "share_ended");
     if (what === "push") return this.push(garden!, json as never);
     if (what === "pull") return this.pull(garden!, at.searchParams);
     if (what === "briefing") return this.briefing(garden!, at.searchParams.get("today")!);
@@ -81,7 +101,12 @@ export class GardenServer {
   }
 
   private listed() {
-    return [...this.gardens].map(([id, state]) => ({ id, name: "", head: head(state) }));
+    const shown = [...this.gardens].filter(([id]) => this.guests.get(id)?.state !== "closed");
+    return shown.map(([id, garden]) => {
+      const { role = "owner", rights = OWNER, state = "live" } = this.guests.get(id) ?? {};
+      const push_until = state === "ended" ? "2026-09-01T00:00:00Z" : null;
+      return { id, name: "", head: head(garden), role, state, called: this.account.username, expires_at: null, push_until, rights };
+    });
   }
 
   private leave(): Response {
@@ -95,6 +120,19 @@ export class GardenServer {
     return ok({ account: this.account, csrf: this.csrf, device });
   }
 
+  private join({ token, device, name }: { token: string; device: string; name: string }): Response {
+    const garden = this.links.get(token);
+    if (!garden) return problem(403, "link_ended");
+    if (!this.signedIn) {
+      this.account = { id: `0199f000-0000-7000-9000-${device.slice(-12)}`, username: name };
+      this.isHelper = true;
+      this.device = device;
+      this.signedIn = true;
+    }
+    this.guests.set(garden, { role: "rater", rights: RATER });
+    return ok({ account: this.account, csrf: this.csrf, device: this.device, garden, role: "rater", garden_name: "Hill" });
+  }
+
   private push(garden: string, body: { device: string; high: string | null; mutations: Mutation[] }): Response {
     const begun = body.mutations[0];
     let state = this.gardens.get(garden);
@@ -102,7 +140,8 @@ export class GardenServer {
     if (!state) return problem(404, "not_found");
     if (!knows(state, body.high)) return problem(409, "history_changed");
     this.pushed.push(body.mutations);
-    const results = body.mutations.map((mutation) => this.apply(state, mutation, body.device));
+    const ended = this.guests.get(garden)?.state === "ended";
+    const results = body.mutations.map((mutation) => (ended ? hold(state, mutation, this.account.username) : this.apply(state, mutation, body.device)));
     if (this.loseAnswer) {
       this.loseAnswer = false;
       throw new TypeError("the line broke");
@@ -219,6 +258,18 @@ function merge(row: Row, { op, base, set = {} }: Mutation, seq: number, device: 
   row.deleted = false;
   row.seq = seq;
   return foreign;
+}
+
+/** After the link's end: set aside as a record of its own, for somebody who may decide. */
+function hold(state: GardenState, { mid, op, kind, id, base, at, set = {} }: Mutation, by: string) {
+  const before = state.journal.find((logged) => logged.mid === mid);
+  if (before) return { mid, status: "duplicate", was: before.status, seq: before.seq };
+  const seq = state.journal.length + 1;
+  const doc = { op, kind, of: { kind, id }, set, base, mid, by, by_device: "", at, why: "link_ended", state: "waiting", closed_by: "" };
+  const held = crypto.randomUUID();
+  state.rows.set(held, { id: held, kind: "held", seq, deleted: false, by, device: "server", doc, ver: { state: [seq, "server"] } });
+  state.journal.push({ mid, seq, device: "server", status: "held", tag: tagAfter(state, mid) });
+  return { mid, status: "held", seq };
 }
 
 function note(state: GardenState, row: Row, field: string, mutation: Mutation, device: string): void {

@@ -42,7 +42,7 @@ test("half the gap is half the distance of the two nearest plants", () => {
 
 test("300 plants are shown so large that a number can be read, with the chosen one in sight", () => {
   const plants = Array.from({ length: 300 }, (_, i): Point => [5 + 12 * (i % 10), 8 + 16 * Math.floor(i / 10)]);
-  const marks = marksOf(plants, []);
+  const marks = marksOf(plants, [], () => false);
   const shape = { type: "rectangle", width_cm: 120, length_cm: 490 } as const;
   const zoom = readableZoom(shape, marks, 280, 140);
   for (const plant of [0, 149, 299]) {
@@ -57,7 +57,7 @@ test("300 plants are shown so large that a number can be read, with the chosen o
 });
 
 test("a tap beside a plant means the nearest plant, a tap far from all means none", () => {
-  const marks = marksOf([[10, 10], [50, 10]], []);
+  const marks = marksOf([[10, 10], [50, 10]], [], () => false);
   expect(nearest(marks, [40, 12], 20)?.plant).toBe(2);
   expect(nearest(marks, [300, 10], 20)).toBeUndefined();
 });
@@ -65,7 +65,7 @@ test("a tap beside a plant means the nearest plant, a tap far from all means non
 test("the ring of the chosen plant is seen whole, even of a plant at the edge of a large bed", () => {
   const plants = Array.from({ length: 300 }, (_, i): Point => [1 + 12 * (i % 10), 1 + 16 * Math.floor(i / 10)]);
   const shape = { type: "rectangle", width_cm: 110, length_cm: 466 } as const;
-  const marks = marksOf(plants, []);
+  const marks = marksOf(plants, [], () => false);
   const zoom = readableZoom(shape, marks, 280, 140);
   for (const plant of [0, 9, 290, 299]) {
     const view = viewOf(shape, marks, 280, 140, zoom, plants[plant]);
@@ -81,7 +81,7 @@ test("the ring of the chosen plant is seen whole, even of a plant at the edge of
 test("marks of a bed seen from far do not cover one another, and are then dots without a number", () => {
   const plants = Array.from({ length: 300 }, (_, i): Point => [5 + 12 * (i % 10), 8 + 16 * Math.floor(i / 10)]);
   const shape = { type: "rectangle", width_cm: 120, length_cm: 490 } as const;
-  const view = viewOf(shape, marksOf(plants, []), 280, 140, 1);
+  const view = viewOf(shape, marksOf(plants, [], () => false), 280, 140, 1);
   expect(2 * view.radius).toBeLessThanOrEqual(12 * view.fit.scale);
   expect(numberFits(view.radius)).toBe(false);
 });

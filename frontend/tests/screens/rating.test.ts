@@ -22,7 +22,13 @@ vi.mock("../../src/db/save", () => {
 const PLANTS: Point[] = [[10, 10], [20, 10], [30, 10], [40, 10]];
 const settle = () => new Promise((done) => setTimeout(done));
 
-function bedside(ratings: { id: string; doc: GallRating }[] = [], plants = PLANTS) {
+interface Rated {
+  id: string;
+  by: string;
+  doc: GallRating;
+}
+
+function bedside(ratings: Rated[] = [], plants = PLANTS) {
   const rating = new Rating(() => ({
     garden: "g",
     check: "c",
@@ -30,16 +36,16 @@ function bedside(ratings: { id: string; doc: GallRating }[] = [], plants = PLANT
     plants,
     order: plants.map((_, i) => i + 1),
     read: new Map(byPlant(ratings).map((read) => [read.key, read])),
-    docs: new Map(ratings.map(({ id, doc }) => [id, doc])),
+    docs: new Map(ratings.filter(({ by }) => by === "me").map(({ id, doc }) => [id, doc])),
   }));
   rating.begin();
   return rating;
 }
 
-function rated(id: string, plant: number, grade: number) {
+function rated(id: string, plant: number, grade: number, by = "me"): Rated {
   const reading = { state: "rated", grade, gall_scale: "pct10", trace_only: false } as const;
   const place = { x_cm: 10 * plant, y_cm: 10, plant };
-  return { id, doc: withDefaults("gall_rating", { root_check: "c", place, reading, rated_at: "2026-08-01T08:00:00.000Z" }) };
+  return { id, by, doc: withDefaults("gall_rating", { root_check: "c", place, reading, rated_at: "2026-08-01T08:00:00.000Z" }) };
 }
 
 async function endNext(ok = true) {
@@ -167,4 +173,20 @@ test("only a plant the person went to counts as picked", async () => {
   expect(rating.picked).toBe(true);
   rating.tap("rated", 3);
   expect(rating.picked).toBe(false);
+});
+
+test("a grade for a plant that somebody else rated is a second reading beside theirs", async () => {
+  const rating = bedside([rated("theirs", 1, 4, "Ana")]);
+  rating.pick("p1");
+  rating.tap("rated", 3);
+  await endNext();
+  expect(asked.map(({ what, doc }) => [what, doc.reading?.grade])).toEqual([["create", 3]]);
+});
+
+test("a second thought about one's own reading changes it and leaves the other's alone", async () => {
+  const rating = bedside([rated("mine", 1, 3), rated("theirs", 1, 4, "Ana")]);
+  rating.pick("p1");
+  rating.tap("rated", 2);
+  await endNext();
+  expect(asked.map(({ what }) => what)).toEqual(["change mine"]);
 });

@@ -2,9 +2,9 @@
 
 from typing import Any
 
-from django.contrib.auth import get_user_model
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
+from gardens.selectors.names import people
 from gardens.services.pairing import mint_token
 
 
@@ -16,7 +16,7 @@ class Command(BaseCommand):
         parser.add_argument("--username", help="needed when there are several accounts")
 
     def handle(self, *args: Any, origin: str, username: str | None, **options: Any) -> None:
-        accounts = get_user_model().objects.filter(is_active=True)
+        accounts = people()
         if username:
             accounts = accounts.filter(username=username)
         found = list(accounts[:2])

@@ -17,7 +17,7 @@ export interface Bedside {
   plants: Point[];
   order: number[];
   read: Map<string, PlantReadings>;
-  /** The readings by their id. */
+  /** The person's own readings by their id: another's is never written over, a second one stands beside it. */
   docs: Map<string, GallRating>;
 }
 
@@ -180,7 +180,8 @@ export class Rating {
   }
 
   #ratingOf(key: string): string | undefined {
-    const listed = this.#bedside().read.get(key)?.ids.findLast((id) => !this.#removed.has(id));
+    const { read, docs } = this.#bedside();
+    const listed = read.get(key)?.ids.findLast((id) => docs.has(id) && !this.#removed.has(id));
     return listed ?? this.#made.get(key)?.id;
   }
 

@@ -117,6 +117,7 @@ export const check = {
     rater: "Who rated?",
     raterHint: "Remembered on this phone.",
     save: "Save and go to the bed",
+    leave: "Go to the bed",
     on: "Go on rating",
     range: "Between 1 and 2000 plants.",
   },

@@ -7,7 +7,10 @@ export const map = {
   pan: { left: "Show more on the left", right: "Show more on the right", up: "Show more above", down: "Show more below" },
   list: "The same as a list",
   plant: (n: number | null, nth: number) => (n === null ? `Spot ${nth}` : `Plant ${n}`),
-  grade: (grades: number[]) => (grades.length > 1 ? `read ${grades.length} times: ${grades.join(" and ")}` : `grade ${grades[0]}`),
+  /** Two people who rated one plant are a pair, not a mistake: "Ana 4, you 3". */
+  grade: (grades: number[], who: string[]) =>
+    grades.length > 1 ? grades.map((grade, i) => `${who[i]} ${grade}`).join(", ") : `grade ${grades[0]}, by ${who[0]}`,
+  you: "you",
   state: { unrated: "not rated", missing: "missing", dead: "dead" },
   topEdge: "top edge of the bed",
   topEdgeLines: ["top edge", "of the bed"],

@@ -20,6 +20,7 @@ export const signInText = {
     n === 1 ? `1 entry of ${name} is still on this phone only.` : `${n} entries of ${name} are still on this phone only.`,
   saveLeft: "Save them to a file",
   other: "Have another phone signed in? Open “Pair another phone” there.",
+  digits: "I have six digits",
 } as const;
 
 export const pairText = {
@@ -32,10 +33,11 @@ export const pairText = {
   noSignal: "The server could not be reached. The pairing address still counts for its 15 minutes.",
   slow: "Too many tries in a row. Wait a minute, then try again. Nothing is lost.",
   again: "Try again",
-  missing: "To pair, open the address that the other phone shows, or type it here.",
-  address: "Address from the other phone",
-  addressHint: "It ends in #and-a-long-word.",
-  addressBad: "This does not hold a pairing word. It is the part after the # sign.",
+  missing: "To pair, type the six digits from the browser or phone you were in, or open the address it shows.",
+  word: "Six digits, or the address",
+  wordHint: "An address ends in #and-a-long-word.",
+  wordBad: "This is neither six digits nor an address with a pairing word, the part after the # sign.",
+  codeEnded: "These six digits do not count: they are older than 10 minutes, were used, or one is mistyped. Nothing is lost. Check them, or show new ones on the other side.",
   pair: "Pair",
   signIn: "Sign in by name",
 } as const;
