@@ -11,7 +11,6 @@ from gardens.domain.records import with_defaults
 from gardens.models import RECORD_MODELS, JournalEntry, Record
 from gardens.models.wire import moment_text
 from gardens.selectors import records as records_read
-from gardens.selectors.photos import find_blobs
 from gardens.services.journal import Ledger
 from gardens.services.merge import (
     DELETED,
@@ -53,8 +52,6 @@ class Batch:
             each: Held(record, _state_of(record), is_new=False)
             for each, record in records_read.load(mine).items()
         }
-        photos = [one.values["sha256"] for one in mutations if "sha256" in one.values]
-        self.stored_photos = find_blobs(ledger.garden, photos) if photos else {}
 
     def _is_mine(self, each: UUID) -> bool:
         return each in self.places and self.places[each][1] == self.ledger.garden.id
@@ -145,8 +142,7 @@ class Batch:
             return merge_values(state, closing, edit, last_wins=True)
         merged = merge_values(state, mutation.values, edit)
         if "sha256" in mutation.values and "sha256" not in merged.aside:
-            is_stored = mutation.values["sha256"] in self.stored_photos
-            state.doc["blob"] = "stored" if is_stored else "pending"
+            state.doc["blob"] = "stored" if mutation.photo_is_here else "pending"
         return merged
 
     def _set_aside(

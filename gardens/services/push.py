@@ -16,6 +16,7 @@ from gardens.services.accounts import author_name
 from gardens.services.batch import Batch
 from gardens.services.journal import HistoryChanged, Ledger, check_mark, locked
 from gardens.services.mutation import Mutation, Rejected, read_mutation
+from gardens.services.photos import note_present
 
 NOTICEABLE_SKEW_SECONDS = 120
 Result = dict[str, Any]
@@ -47,7 +48,7 @@ def push(
     *, sender: Sender, garden_id: UUID, items: Sequence[object], received_at: datetime
 ) -> Pushed:
     """Take the items of a push; raises ``NoSuchGarden`` or ``HistoryChanged``."""
-    read = [_read(item) for item in items]
+    read = note_present(garden_id, [_read(item) for item in items])
     with transaction.atomic():
         garden, is_new = _garden_for(sender, garden_id, items)
         check_mark(garden, sender.high)
