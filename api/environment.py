@@ -9,8 +9,11 @@ import re
 import secrets
 from pathlib import Path
 from typing import Any, NamedTuple
+from urllib.parse import SplitResult, parse_qsl, urlsplit
 
 import dj_database_url
+
+from gardens.photo_store.address import BucketAddress
 
 YES = ("1", "true", "yes", "on")
 NO = ("0", "false", "no", "off", "")
@@ -142,3 +145,66 @@ def read_database(data_dir: Path) -> dict[str, Any]:
     if database["ENGINE"].endswith("sqlite3"):
         database["OPTIONS"] = dict(SQLITE_OPTIONS)
     return database
+
+
+PLACE = r"[a-z0-9][a-z0-9.-]{1,61}[a-z0-9]"
+FOLDER = r"(/[A-Za-z0-9._-]+)*/?"
+
+
+def read_photos_bucket() -> BucketAddress | None:
+    """Return the bucket photos are kept in; None means the data folder (E007, E008)."""
+    url = os.environ.get("KNOTBED_PHOTOS_URL", "")
+    if not url:
+        return None
+    address = _read_bucket_url(url)
+    if address is None:
+        problems.append(
+            Problem(
+                "knotbed.E007",
+                "KNOTBED_PHOTOS_URL is not the address of a bucket.",
+                "Write s3://BUCKET/FOLDER?endpoint=https://HOST&region=NAME (folder and region "
+                "may be left out, name and secret never belong in it), or unset it.",
+            )
+        )
+    elif not (address.key and address.secret):
+        problems.append(
+            Problem(
+                "knotbed.E008",
+                "KNOTBED_PHOTOS_URL names a bucket, but its key or its secret is missing.",
+                "Set KNOTBED_PHOTOS_KEY and KNOTBED_PHOTOS_SECRET to what the store gave you.",
+            )
+        )
+    return address
+
+
+def _read_bucket_url(url: str) -> BucketAddress | None:
+    try:
+        parts = urlsplit(url)
+        asked = parse_qsl(parts.query, keep_blank_values=True, strict_parsing=bool(parts.query))
+        given = dict(asked)
+        endpoint = urlsplit(given.get("endpoint", ""))
+        is_endpoint = _is_endpoint(endpoint)
+    except ValueError:
+        return None
+    is_plain = parts.scheme == "s3" and not parts.fragment and len(given) == len(asked)
+    is_known = set(given) <= {"endpoint", "region"} and all(given.values())
+    is_place = re.fullmatch(PLACE, parts.netloc) and re.fullmatch(FOLDER, parts.path)
+    if not (is_plain and is_known and is_place and is_endpoint and ".." not in parts.path):
+        return None
+    return BucketAddress(
+        bucket=parts.netloc,
+        folder=parts.path.strip("/"),
+        endpoint=given.get("endpoint"),
+        region=given.get("region"),
+        key=os.environ.get("KNOTBED_PHOTOS_KEY", ""),
+        secret=os.environ.get("KNOTBED_PHOTOS_SECRET", ""),
+    )
+
+
+def _is_endpoint(endpoint: SplitResult) -> bool:
+    """Tell whether it is a host that is spoken to by http(s), or left out."""
+    if endpoint.geturl() == "":
+        return True
+    is_host = endpoint.scheme in ("http", "https") and bool(endpoint.hostname)
+    plain = endpoint.path in ("", "/") and not endpoint.query and "@" not in endpoint.netloc
+    return is_host and plain and endpoint.port != 0

@@ -149,6 +149,16 @@ PROBLEMS: dict[str, tuple[int, str]] = {
         500,
         "The server failed at this. What is on the phone is kept. Try again later.",
     ),
+    "photos_away": (
+        503,
+        "The place where the server keeps photos does not answer. The photo is kept on the phone, "
+        "and records are still taken. The app sends the photo again by itself.",
+    ),
+    "photos_busy": (
+        503,
+        "The server is still opening other photos. This photo is kept on the phone. "
+        "The app sends it again by itself.",
+    ),
     "server_full": (
         507,
         "The server's disk is full. The photo is kept on the phone. Make room on the server; "

@@ -11,6 +11,7 @@ from api import environment
 BASE_DIR = Path(__file__).resolve().parent.parent
 DATA_DIR = environment.read_data_dir(BASE_DIR / "data")
 PHOTOS_DIR = DATA_DIR / "photos"
+PHOTOS_BUCKET = environment.read_photos_bucket()
 WEB_DIR = BASE_DIR / "webbuild"
 
 SECRET_KEY = environment.read_secret_key(DATA_DIR)

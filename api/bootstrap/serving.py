@@ -23,7 +23,9 @@ def demo(data: Path, port: int, *, browser: bool) -> NoReturn:
     set_up()
     lan = network.lan_address()
     env = environment(data, network.allowed_hosts(lan))
-    env.pop("DATABASE_URL", None)  # the demo never touches a database of the grower's own
+    # The demo never touches a database or a bucket of the grower's own.
+    for name in ("DATABASE_URL", "KNOTBED_PHOTOS_URL"):
+        env.pop(name, None)
     origin = f"http://127.0.0.1:{port}"
     argv = ["ready_demo", "--origin", origin]
     if lan:

@@ -1,6 +1,6 @@
 """The bytes of photos, under the hash of what was sent."""
 
-from typing import Any
+from typing import Any, BinaryIO
 from uuid import UUID
 
 from django.http import FileResponse, HttpResponse
@@ -14,14 +14,19 @@ from api.serializers import BlobStoredSerializer
 from api.sync.protocol import MOST_BLOB_BYTES
 from api.views.describe import BINARY, answers
 from gardens.models import Blob
-from gardens.selectors.photos import find_blob, picture_path
+from gardens.photo_store.door import photo_store, picture_name
+from gardens.photo_store.refusals import StoreAway, StoreFull
+from gardens.selectors.photos import find_blob
 from gardens.services import photos
-from gardens.services.pictures import BadImage
+from gardens.services.darkroom.picture import BadImage
+from gardens.services.darkroom.room import Busy
 
 REFUSALS: dict[type[Exception], str] = {
     photos.NoPhotoRecord: "no_photo_record",
     photos.HashMismatch: "hash_mismatch",
-    photos.ServerFull: "server_full",
+    StoreFull: "server_full",
+    StoreAway: "photos_away",
+    Busy: "photos_busy",
     BadImage: "bad_image",
 }
 
@@ -29,19 +34,21 @@ REFUSALS: dict[type[Exception], str] = {
 class Photo(APIView):
     """One photo: ask whether it is here, send it, fetch it."""
 
-    @answers(None, 401, 403, 404)
+    @answers(None, 401, 403, 404, 503)
     def head(self, request: Request, garden: UUID, sha256: str) -> Response:
-        self._find(request, garden, sha256)
+        blob = self._find(request, garden, sha256)
+        if photos.is_untold(garden=blob.garden, sha256=sha256):
+            raise Problem("not_found")
         return Response()
 
-    @answers({(200, "image/jpeg"): BINARY}, 400, 401, 403, 404, query=("size",))
+    @answers({(200, "image/jpeg"): BINARY}, 400, 401, 403, 404, 503, query=("size",))
     def get(self, request: Request, garden: UUID, sha256: str) -> HttpResponse | FileResponse:
         size = request.query_params.get("size", "full")
         if size not in ("full", "thumb"):
             raise Problem("bad_request", field="size")
         blob = self._find(request, garden, sha256)
         return FileResponse(
-            picture_path(garden, blob.stored_sha256, size).open("rb"),
+            self._opened(picture_name(garden, blob.stored_sha256, size)),
             content_type="image/jpeg",
             filename="photo.jpg",
             headers={
@@ -60,6 +67,7 @@ class Photo(APIView):
         415,
         422,
         429,
+        503,
         507,
         request={"image/jpeg": BINARY},
     )
@@ -67,7 +75,7 @@ class Photo(APIView):
         found = garden_sent_to(request, garden, "send_photo")
         try:
             blob = photos.check_wanted(account=request.user, garden=found, sha256=sha256)
-            if blob is not None:
+            if blob is not None and not photos.is_untold(garden=found, sha256=sha256):
                 return Response(_answer(blob), 200)
             data = _read_photo(request)
             spend_allowance("photo", garden, len(data))
@@ -79,10 +87,23 @@ class Photo(APIView):
         return Response(_answer(done.blob), 201 if done.is_new else 200)
 
     def _find(self, request: Request, garden: UUID, sha256: str) -> Blob:
-        blob = find_blob(garden_for(request, garden), sha256)
+        own = garden_for(request, garden)
+        try:
+            blob = find_blob(own, sha256)
+        except StoreAway:
+            raise Problem("photos_away") from None
         if blob is None:
             raise Problem("not_found")
         return blob
+
+    @staticmethod
+    def _opened(name: str) -> BinaryIO:
+        try:
+            return photo_store().open(name)
+        except FileNotFoundError:
+            raise Problem("not_found") from None
+        except StoreAway:
+            raise Problem("photos_away") from None
 
 
 def _read_photo(request: Request) -> bytes:

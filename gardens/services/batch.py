@@ -10,7 +10,6 @@ from gardens.domain.records import KINDS, with_defaults
 from gardens.models import RECORD_MODELS, Held, JournalEntry
 from gardens.models.wire import moment_text
 from gardens.selectors.access import Access
-from gardens.selectors.photos import find_blobs
 from gardens.services.holding import Author, author_of, change_of, held_doc, is_accepting
 from gardens.services.journal import Ledger
 from gardens.services.merge import (
@@ -24,6 +23,7 @@ from gardens.services.merge import (
 )
 from gardens.services.mutation import Mutation, Rejected
 from gardens.services.permits import check_identity, check_references, check_right
+from gardens.services.photos import note_present
 from gardens.services.touched import Touched, TouchedRecords
 
 
@@ -39,19 +39,17 @@ class Batch:
             for entry in ledger.garden.journal.filter(mid__in=[one.mid for one in mutations])
         }
         self.touched = TouchedRecords(ledger.garden)
-        self.stored_photos: set[str] = set()
         self._look_up(mutations)
-        accepted = [change_of(held) for held in self._accepted(mutations)]
-        if accepted:
-            self._look_up(accepted)
+        found = self._accepted(mutations)
+        changes = note_present(ledger.garden.id, [change_of(held) for held in found])
+        self.accepted = {held.id: change for held, change in zip(found, changes, strict=True)}
+        if changes:
+            self._look_up(changes)
 
     def _look_up(self, mutations: list[Mutation]) -> None:
-        """Find the records and photos some changes speak of, with as few queries as for one."""
+        """Find the records some changes speak of, with as few queries as for one."""
         named = {other for one in mutations for _, other in one.references.values()}
         self.touched.find({one.id for one in mutations}, named)
-        photos = [one.values["sha256"] for one in mutations if "sha256" in one.values]
-        if photos:
-            self.stored_photos.update(find_blobs(self.ledger.garden, photos))
 
     def _accepted(self, mutations: list[Mutation]) -> list[Held]:
         decided = [one for one in mutations if one.kind == "held" and one.id in self.touched]
@@ -113,7 +111,7 @@ class Batch:
         held = self.touched[mutation.id]
         if not is_accepting(held.state.doc["state"], mutation.values["state"]):
             return self._apply(mutation, self.author)
-        change = change_of(held.record)
+        change = self.accepted[mutation.id]
         check_identity(self.touched, change)
         check_references(self.touched, change)
         result = self._apply(mutation, self.author)
@@ -162,8 +160,7 @@ class Batch:
             return merge_values(state, closing, edit, last_wins=True)
         merged = merge_values(state, mutation.values, edit)
         if "sha256" in mutation.values and "sha256" not in merged.aside:
-            is_stored = mutation.values["sha256"] in self.stored_photos
-            state.doc["blob"] = "stored" if is_stored else "pending"
+            state.doc["blob"] = "stored" if mutation.photo_is_here else "pending"
         return merged
 
     def _set_aside(

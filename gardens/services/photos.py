@@ -1,29 +1,25 @@
 """Keeping the bytes of photos: after their record, named by hash, never what was uploaded.
 
-Not for opening pictures (see ``pictures``).
+Not for opening pictures (see ``darkroom``) nor for where files lie (see ``photo_store``).
 """
 
-import errno
 import hashlib
-import os
-import tempfile
-import time
-from dataclasses import dataclass
-from pathlib import Path
+from dataclasses import dataclass, replace
 from typing import Any
 from uuid import UUID, uuid4
 
-from django.conf import settings
 from django.db import transaction
 from django.utils import timezone
 
 from gardens.models import Blob, Garden, Held, Photo
-from gardens.selectors.photos import find_blob, picture_path
+from gardens.photo_store.door import photo_store, picture_name
+from gardens.photo_store.refusals import StoreAway
+from gardens.selectors.photos import find_blob, find_blobs
+from gardens.services.darkroom.picture import BadImage, Picture
+from gardens.services.darkroom.room import darkroom
 from gardens.services.journal import Ledger, locked
 from gardens.services.merge import NO_DEVICE
-from gardens.services.pictures import BadImage, Picture, redraw
-
-DAY_SECONDS = 24 * 3600
+from gardens.services.mutation import Mutation
 
 
 class NoPhotoRecord(Exception):
@@ -32,10 +28,6 @@ class NoPhotoRecord(Exception):
 
 class HashMismatch(Exception):
     """The bytes are not the ones their name promises."""
-
-
-class ServerFull(Exception):
-    """There is no room for the photo on the server's disk."""
 
 
 @dataclass(frozen=True)
@@ -47,7 +39,7 @@ class Stored:
 
 
 def check_wanted(*, account: Any, garden: Garden, sha256: str) -> Blob | None:
-    """Return the photo if it is stored already; raises ``NoPhotoRecord``.
+    """Return the photo if it is stored already; raises ``NoPhotoRecord`` or ``StoreAway``.
 
     A record that is held for the grower names it too, for whoever sent that record.
     """
@@ -59,25 +51,63 @@ def check_wanted(*, account: Any, garden: Garden, sha256: str) -> Blob | None:
     return find_blob(garden, sha256)
 
 
+def is_untold(*, garden: Garden, sha256: str) -> bool:
+    """Tell whether a record of the photo does not say "stored" yet.
+
+    That happens when the bucket could not be asked while the record came in. The phone then sends
+    the photo again, and its record is put right.
+    """
+    records = Photo.objects.filter(garden=garden, sha256=sha256, deleted=False)
+    return records.exclude(blob="stored").exists()
+
+
+def note_present(garden_id: UUID, read: list[Any]) -> list[Any]:
+    """Mark those changes of a push whose photo the server has already.
+
+    Before the garden is locked: a bucket may take its time, and nobody has to wait for it.
+    """
+    hashes = {one.values["sha256"] for one in read if _names_photo(one)}
+    if not hashes:
+        return read
+    try:
+        here = find_blobs(garden_id, hashes)
+    except StoreAway:
+        return read  # then they wait for their photo, and the phone asks about it
+    return [
+        replace(one, photo_is_here=True)
+        if _names_photo(one) and one.values["sha256"] in here
+        else one
+        for one in read
+    ]
+
+
+def _names_photo(one: Any) -> bool:
+    return isinstance(one, Mutation) and "sha256" in one.values
+
+
 def store_photo(*, account: Any, garden_id: UUID, sha256: str, data: bytes) -> Stored:
     """Keep a photo whose record has arrived, and tell every phone through the garden's feed.
 
-    Raises ``NoPhotoRecord``, ``HashMismatch``, ``BadImage`` or ``ServerFull``.
+    Raises ``NoPhotoRecord``, ``HashMismatch``, ``BadImage``, ``Busy``, ``StoreFull`` or
+    ``StoreAway``.
     """
     garden = Garden.objects.get(id=garden_id)
     blob = check_wanted(account=account, garden=garden, sha256=sha256)
     if blob is not None:
+        if is_untold(garden=garden, sha256=sha256):
+            _announce(account, garden_id, sha256, "stored", None)
         return Stored(blob, is_new=False)
     if hashlib.sha256(data).hexdigest() != sha256:
         raise HashMismatch
     try:
-        picture = redraw(data)
+        picture = darkroom.redraw(data)
     except BadImage:
         _announce(account, garden_id, sha256, "refused", None)
         raise
     stored_sha256 = hashlib.sha256(picture.full).hexdigest()
-    _write_file(picture_path(garden_id, stored_sha256, "full"), picture.full)
-    _write_file(picture_path(garden_id, stored_sha256, "thumb"), picture.thumb)
+    store = photo_store()
+    store.write(picture_name(garden_id, stored_sha256, "full"), picture.full)
+    store.write(picture_name(garden_id, stored_sha256, "thumb"), picture.thumb)
     made = _announce(account, garden_id, sha256, "stored", (stored_sha256, picture))
     assert made is not None
     return Stored(made, is_new=True)
@@ -123,28 +153,3 @@ def _row(garden: Garden, sha256: str, stored_sha256: str, picture: Picture) -> B
         },
     )
     return blob
-
-
-def _write_file(path: Path, data: bytes) -> None:
-    """Write the whole file or none of it, and only return when it is on the disk."""
-    incoming = Path(settings.PHOTOS_DIR) / "incoming"
-    try:
-        incoming.mkdir(parents=True, exist_ok=True)
-        path.parent.mkdir(parents=True, exist_ok=True)
-        _sweep(incoming)
-        with tempfile.NamedTemporaryFile(dir=incoming, delete=False) as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(file.name, path)
-    except OSError as error:
-        if error.errno in (errno.ENOSPC, errno.EDQUOT):
-            raise ServerFull from error
-        raise
-
-
-def _sweep(incoming: Path) -> None:
-    """Remove what a killed server left behind more than a day ago."""
-    for left in incoming.iterdir():
-        if left.stat().st_mtime < time.time() - DAY_SECONDS:
-            left.unlink(missing_ok=True)

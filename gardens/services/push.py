@@ -18,6 +18,7 @@ from gardens.services.batch import Batch
 from gardens.services.holding import Author
 from gardens.services.journal import HistoryChanged, Ledger, check_mark, locked
 from gardens.services.mutation import Mutation, Rejected, read_mutation
+from gardens.services.photos import note_present
 
 NOTICEABLE_SKEW_SECONDS = 120
 Result = dict[str, Any]
@@ -49,7 +50,7 @@ def push(
 
     What comes after the sender's link has ended is held for somebody to decide.
     """
-    read = [_read(item) for item in items]
+    read = note_present(garden_id, [_read(item) for item in items])
     with transaction.atomic():
         garden, access, is_new = _garden_for(sender, garden_id, items, received_at)
         if access.is_live:

@@ -1,36 +1,13 @@
 import hashlib
 import io
 
-import pillow_heif
 import pytest
 from PIL import Image
 
 from gardens.models import Blob
-from gardens.services import photos
-from gardens.services.pictures import MOST_PIXELS
+from gardens.photo_store import disk, refusals
 from tests.phones import MOMENT, item, new_id
-
-ORIENTATION, GPS = 0x0112, 0x8825
-
-
-def drawn(width=400, height=200, mode="RGB"):
-    """A picture whose left half is red and whose right half is blue."""
-    image = Image.new(mode, (width, height), "blue")
-    image.paste("red", (0, 0, width // 2, height))
-    return image
-
-
-def encoded(kind, image=None, **options):
-    buffer = io.BytesIO()
-    (image or drawn()).save(buffer, kind, **options)
-    return buffer.getvalue()
-
-
-def turned_exif():
-    exif = Image.Exif()
-    exif[ORIENTATION] = 6
-    exif[GPS] = {1: "N", 2: (48.0, 7.0, 1.0)}
-    return exif
+from tests.photographs import FALSE_PHOTOS, HEIC, drawn, encoded, turned_exif
 
 
 def announce(phone, data, **values):
@@ -40,7 +17,7 @@ def announce(phone, data, **values):
     about = {
         "of": {"kind": "bed", "id": new_id()},
         "sha256": sha256,
-        "n_bytes": len(data),
+        "n_bytes": len(data) or 1,
         "width_px": 400,
         "height_px": 200,
         "taken_at": MOMENT,
@@ -102,6 +79,15 @@ def test_bytes_that_changed_on_their_way_are_refused(phone):
     assert phone.records()[record]["doc"]["blob"] == "pending"
 
 
+def test_a_heic_of_an_iphone_is_turned_and_kept_as_jpeg(phone):
+    _, sha256 = announce(phone, HEIC)
+    assert put(phone, sha256, HEIC, kind="image/heic").status_code == 201
+    _, image = fetched(phone, sha256)
+    assert (image.format, image.size) == ("JPEG", (200, 400))
+    assert image.getpixel((100, 50))[0] > 200
+    assert not image.getexif()
+
+
 def test_the_photo_comes_back_upright_and_without_place_or_comment(phone):
     data = encoded("JPEG", exif=turned_exif(), comment=b"<script>") + b"PK\x03\x04 a zip behind"
     _, sha256 = store(phone, data)
@@ -114,19 +100,6 @@ def test_the_photo_comes_back_upright_and_without_place_or_comment(phone):
     assert not image.getexif()
     assert b"script" not in kept
     assert b"a zip behind" not in kept
-
-
-def test_a_heic_of_an_iphone_is_turned_and_kept_as_jpeg(phone):
-    buffer = io.BytesIO()
-    heif = pillow_heif.from_pillow(drawn())
-    heif.save(buffer, exif=turned_exif().tobytes(), quality=90)
-    data = buffer.getvalue()
-    _, sha256 = announce(phone, data)
-    assert put(phone, sha256, data, kind="image/heic").status_code == 201
-    _, image = fetched(phone, sha256)
-    assert (image.format, image.size) == ("JPEG", (200, 400))
-    assert image.getpixel((100, 50))[0] > 200
-    assert not image.getexif()
 
 
 @pytest.mark.parametrize(
@@ -143,22 +116,6 @@ def test_a_large_photo_is_kept_at_1600_pixels_and_a_thumbnail_at_160(phone):
     _, sha256 = store(phone, encoded("JPEG", drawn(4000, 3000)))
     assert fetched(phone, sha256)[1].size == (1600, 1200)
     assert fetched(phone, sha256, "thumb")[1].size == (160, 120)
-
-
-FALSE_PHOTOS = {
-    "SVG": b'<svg xmlns="http://www.w3.org/2000/svg"/>',
-    "HTML": b"<html><script>alert(1)</script>",
-    "GIF": encoded("GIF"),
-    "TIFF": encoded("TIFF"),
-    "BMP": encoded("BMP"),
-    "a cut-off JPEG": encoded("JPEG")[:700],
-    "only the first bytes of a JPEG": b"\xff\xd8\xff" + b"\xff" * 5000,
-    "a moving picture": encoded(
-        "WEBP", save_all=True, append_images=[Image.new("RGB", (400, 200), "green")]
-    ),
-    "too many pixels": encoded("PNG", Image.new("1", (8001, MOST_PIXELS // 8000))),
-    "nothing but a claim to be HEIC": b"\x00\x00\x00\x18ftypheic" + b"\x00" * 500,
-}
 
 
 @pytest.mark.parametrize("data", FALSE_PHOTOS.values(), ids=FALSE_PHOTOS.keys())
@@ -179,10 +136,10 @@ def test_more_than_8_megabytes_are_refused(phone):
 
 
 def test_a_full_disk_is_said_and_loses_nothing(phone, monkeypatch):
-    def full(path, data):
-        raise photos.ServerFull
+    def full(store, name, data):
+        raise refusals.StoreFull
 
-    monkeypatch.setattr(photos, "_write_file", full)
+    monkeypatch.setattr(disk.Disk, "write", full)
     data = encoded("JPEG")
     record, sha256 = announce(phone, data)
     answer = put(phone, sha256, data)

@@ -139,3 +139,53 @@ def test_debugging_and_any_host_are_warned_about(settings):
     assert [found.id for found in check_settings(None)] == ["knotbed.W001"]
     settings.DEBUG, settings.ALLOWED_HOSTS = False, ["*"]
     assert [found.id for found in check_settings(None)] == ["knotbed.W002"]
+
+
+def read_bucket(monkeypatch, url, key="k", secret="s"):
+    for name, text in (("URL", url), ("KEY", key), ("SECRET", secret)):
+        monkeypatch.setenv(f"KNOTBED_PHOTOS_{name}", text)
+    return environment.read_photos_bucket()
+
+
+def test_the_address_of_a_bucket_is_read_with_its_parts(problems, monkeypatch):
+    url = "s3://root-photos/beds/2031?endpoint=https://store.example:9000&region=eu-1"
+    read = read_bucket(monkeypatch, url)
+    assert (read.bucket, read.folder) == ("root-photos", "beds/2031")
+    assert (read.endpoint, read.region) == ("https://store.example:9000", "eu-1")
+    assert problems == []
+
+
+@pytest.mark.parametrize(
+    "url",
+    [
+        "root-photos",
+        "http://root-photos",
+        "s3://",
+        "s3://Root",
+        "s3://key:secret@root-photos",
+        "s3://root-photos/../other",
+        "s3://root-photos?end=https://store.example",
+        "s3://root-photos?endpoint=store.example",
+        "s3://root-photos?endpoint=ftp://store.example",
+        "s3://root-photos?endpoint=https://a:b@store.example",
+        "s3://root-photos?endpoint=https://store.example/path",
+        "s3://root-photos?endpoint=https://store.example:x",
+        "s3://root-photos?endpoint=https://a.example&endpoint=https://b.example",
+        "s3://root-photos?endpoint=",
+        "s3://root-photos#part",
+    ],
+)
+def test_an_odd_address_of_a_bucket_is_a_problem(problems, monkeypatch, url):
+    assert read_bucket(monkeypatch, url) is None
+    assert [problem.id for problem in problems] == ["knotbed.E007"]
+
+
+@pytest.mark.parametrize(("key", "secret"), [("", "s"), ("k", "")])
+def test_a_bucket_without_its_key_or_secret_is_a_problem(problems, monkeypatch, key, secret):
+    read_bucket(monkeypatch, "s3://root-photos", key, secret)
+    assert [problem.id for problem in problems] == ["knotbed.E008"]
+
+
+def test_photos_lie_in_the_data_folder_unless_told_otherwise(problems, monkeypatch):
+    assert read_bucket(monkeypatch, "") is None
+    assert problems == []

@@ -6,8 +6,9 @@ import type { BlobRow, House } from "../db/schema";
 import { ask, Refused, unsafe } from "./api";
 
 const AT_ONCE = 2;
+const PHOTOS_ONLY = new Set(["server_full", "photos_away", "photos_busy"]);
 
-/** Answers how many the server took. A full server stops photos and nothing else. */
+/** Answers how many the server took. A server with no place for photos stops them and nothing else. */
 export async function uploadPhotos(db: House, garden: string): Promise<number> {
   const queue = await waitingBlobs(db, garden);
   let taken = 0;
@@ -18,7 +19,7 @@ export async function uploadPhotos(db: House, garden: string): Promise<number> {
     await Promise.all(Array.from({ length: AT_ONCE }, lane));
   } catch (error) {
     queue.length = 0;
-    if (!(error instanceof Refused) || error.status !== 507) throw error;
+    if (!(error instanceof Refused) || !PHOTOS_ONLY.has(error.code)) throw error;
   }
   return taken;
 }

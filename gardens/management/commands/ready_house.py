@@ -11,6 +11,7 @@ from django.conf import settings
 from django.core.exceptions import ValidationError
 from django.core.management import BaseCommand, CommandError, CommandParser, call_command
 
+from gardens.management.photo_place import check_photo_store
 from gardens.services import first_account
 
 NO_TERMINAL = (
@@ -31,6 +32,7 @@ class Command(BaseCommand):
         quiet = io.StringIO()  # it says on standard output that it has nothing to say
         call_command("check", deploy=settings.HTTPS, stdout=quiet, stderr=self.stderr)
         call_command("migrate", verbosity=0)
+        check_photo_store(self.stderr)
         if first_account.is_needed():
             if not sys.stdin.isatty():
                 raise CommandError(NO_TERMINAL)

@@ -1,37 +1,22 @@
 """Opens what claims to be a photo and draws it anew: upright, of bounded size, nothing else in it.
 
-Not for storing. What was uploaded is never kept; only the pixels are.
+Only the darkroom's own process imports this: decoders meet bytes of strangers. Not for storing.
 """
 
 import io
-from dataclasses import dataclass
 
 import pillow_heif
 from PIL import Image, ImageOps
+
+from gardens.services.darkroom.picture import FULL_PX, THUMB_PX, BadImage, Picture
 
 pillow_heif.register_heif_opener()
 
 # By the first bytes, before Pillow sees anything; other formats stay out of its reach.
 FORMATS = ("JPEG", "PNG", "WEBP", "HEIF")
 HEIF_BRANDS = (b"heic", b"heix", b"heim", b"heis", b"mif1", b"heif")
-MOST_PIXELS = 64_000_000
-FULL_PX = 1600
-THUMB_PX = 160
+MOST_PIXELS = 50_000_000  # the largest cameras of phones make 48 to 49 million
 QUALITY = 82
-
-
-class BadImage(Exception):
-    """The bytes are not a photo that can be opened."""
-
-
-@dataclass(frozen=True)
-class Picture:
-    """A photo as it is kept: JPEG bytes in full size and as a thumbnail."""
-
-    full: bytes
-    thumb: bytes
-    width_px: int
-    height_px: int
 
 
 def redraw(data: bytes) -> Picture:
@@ -43,7 +28,7 @@ def redraw(data: bytes) -> Picture:
         thumb = image.copy()
         thumb.thumbnail((THUMB_PX, THUMB_PX))
         return Picture(_as_jpeg(image), _as_jpeg(thumb), image.width, image.height)
-    except BadImage:
+    except (BadImage, MemoryError):
         raise
     except Exception as error:
         # Decoders fail in many ways on broken bytes; each of them means the same to the sender.
@@ -62,7 +47,8 @@ def _open_upright(data: bytes) -> Image.Image:
     with Image.open(io.BytesIO(data), formats=FORMATS) as opened:
         if opened.width * opened.height > MOST_PIXELS:
             raise BadImage
-        if opened.format in ("PNG", "WEBP") and getattr(opened, "n_frames", 1) > 1:
+        # Behind a JPEG a phone keeps the same picture in more light; only the first is drawn.
+        if opened.format not in ("JPEG", "MPO") and getattr(opened, "n_frames", 1) > 1:
             raise BadImage
         # A JPEG can be decoded at a fraction of its size, which saves most of the memory.
         opened.draft("RGB", (FULL_PX, FULL_PX))
