@@ -17,7 +17,7 @@ PURE = ["gardens/domain", "gardens/sheets"]
 SERVER = [
     "tests/api",
     "tests/gardens",
-    *(f"tests/faults/test_{n}.py" for n in ("simulation", "programs")),
+    *(f"tests/faults/test_{n}.py" for n in ("simulation", "programs", "gap")),
 ]
 
 

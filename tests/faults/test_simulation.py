@@ -2,7 +2,7 @@ import pytest
 from django.conf import settings
 
 from gardens.models import RECORD_MODELS, Conflict, JournalEntry
-from tests.faults.counts import Counts
+from tests.faults.counts import FIRST_SEED, TIMES, Counts, tell
 from tests.faults.invariants import check_everything
 from tests.faults.planted import PLANTED
 from tests.faults.season import Size, run
@@ -10,22 +10,23 @@ from tests.faults.simulated import PULL_FAULTS, PUSH_FAULTS, forget_everything
 
 # The rule is the same code on both; PostgreSQL is asked for its locks and types, not for chance.
 IS_SQLITE = settings.DATABASES["default"]["ENGINE"].endswith("sqlite3")
-N_SEEDS = 6 if IS_SQLITE else 1
+SEEDS = range(FIRST_SEED, FIRST_SEED + (6 if IS_SQLITE else 1) * TIMES)
 SIZE = Size() if IS_SQLITE else Size(steps=100)
 SMALL = Size(devices=3, steps=60)
 
 
 @pytest.mark.parametrize("restoring", [False, True], ids=["", "with restored backups"])
-@pytest.mark.parametrize("seed", range(N_SEEDS))
+@pytest.mark.parametrize("seed", SEEDS)
 def test_nothing_is_lost_on_a_bad_line(grower, seed, restoring):
-    check_everything(*run(grower, seed, SIZE, restoring=restoring))
+    counts = Counts()
+    check_everything(*run(grower, seed, SIZE, restoring=restoring, counts=counts))
+    tell("simulation, restored" if restoring else "simulation", counts)
 
 
 @pytest.mark.skipif(not IS_SQLITE, reason="the dice are the same on every database")
 def test_the_simulation_meets_every_fault_and_conflicts_tombstones_and_repeats(grower):
     counts = Counts()
     run(grower, 0, restoring=True, counts=counts)
-    print(counts.told())
     faults = {*PUSH_FAULTS, *PULL_FAULTS} - {"none"}
     assert min(counts[fault] for fault in faults | {"restores", "healed"}) > 0
     assert Conflict.objects.count() > 3
