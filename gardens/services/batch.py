@@ -45,15 +45,17 @@ class Batch:
             entry.mid: entry
             for entry in ledger.garden.journal.filter(mid__in=[one.mid for one in mutations])
         }
-        ids = {one.id for one in mutations}
-        named = {other for one in mutations for _, other in one.references.values()}
+        # What is known already is answered from the journal alone: a repeat costs no look-up.
+        news = [one for one in mutations if one.mid not in self.known]
+        ids = {one.id for one in news}
+        named = {other for one in news for _, other in one.references.values()}
         self.places = records_read.locate(ids | named)
         mine = ((each, self.places[each][0]) for each in ids if self._is_mine(each))
         self.held = {
             each: Held(record, _state_of(record), is_new=False)
             for each, record in records_read.load(mine).items()
         }
-        photos = [one.values["sha256"] for one in mutations if "sha256" in one.values]
+        photos = [one.values["sha256"] for one in news if "sha256" in one.values]
         self.stored_photos = find_blobs(ledger.garden, photos) if photos else {}
 
     def _is_mine(self, each: UUID) -> bool:

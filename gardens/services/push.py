@@ -16,6 +16,7 @@ from gardens.services.accounts import author_name
 from gardens.services.batch import Batch
 from gardens.services.journal import HistoryChanged, Ledger, check_mark, locked
 from gardens.services.mutation import Mutation, Rejected, read_mutation
+from gardens.services.turns import in_turn
 
 NOTICEABLE_SKEW_SECONDS = 120
 Result = dict[str, Any]
@@ -48,7 +49,7 @@ def push(
 ) -> Pushed:
     """Take the items of a push; raises ``NoSuchGarden`` or ``HistoryChanged``."""
     read = [_read(item) for item in items]
-    with transaction.atomic():
+    with in_turn(), transaction.atomic():
         garden, is_new = _garden_for(sender, garden_id, items)
         check_mark(garden, sender.high)
         ledger_of = _ledger_maker(garden, sender, received_at)
