@@ -14,6 +14,11 @@ from .steps import Trouble, finish, watch
 
 TAIL_LINES = 40
 PURE = ["gardens/domain", "gardens/sheets"]
+SERVER = [
+    "tests/api",
+    "tests/gardens",
+    *(f"tests/faults/test_{n}.py" for n in ("simulation", "programs", "gap")),
+]
 
 
 @dataclass(frozen=True)
@@ -52,7 +57,7 @@ def on_postgresql(python: str) -> list[Check]:
         print(f"  {name}: not run, since PostgreSQL is not installed here.", flush=True)
         return []
     beside = [python, "-m", "api.bootstrap.postgres", python, "-m", "pytest", "-q"]
-    return [Check(name, [*beside, "tests/api", "tests/gardens"])]
+    return [Check(name, [*beside, *SERVER])]
 
 
 def run_all(pytest_arguments: Sequence[str]) -> int:

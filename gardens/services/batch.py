@@ -38,9 +38,11 @@ class Batch:
             entry.mid: entry
             for entry in ledger.garden.journal.filter(mid__in=[one.mid for one in mutations])
         }
+        # What is known already is answered from the journal alone: a repeat costs no look-up.
+        news = [one for one in mutations if one.mid not in self.known]
         self.touched = TouchedRecords(ledger.garden)
-        self._look_up(mutations)
-        found = self._accepted(mutations)
+        self._look_up(news)
+        found = self._accepted(news)
         changes = note_present(ledger.garden.id, [change_of(held) for held in found])
         self.accepted = {held.id: change for held, change in zip(found, changes, strict=True)}
         if changes:

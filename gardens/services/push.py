@@ -19,6 +19,7 @@ from gardens.services.holding import Author
 from gardens.services.journal import HistoryChanged, Ledger, check_mark, locked
 from gardens.services.mutation import Mutation, Rejected, read_mutation
 from gardens.services.photos import note_present
+from gardens.services.turns import in_turn
 
 NOTICEABLE_SKEW_SECONDS = 120
 Result = dict[str, Any]
@@ -51,7 +52,7 @@ def push(
     What comes after the sender's link has ended is held for somebody to decide.
     """
     read = note_present(garden_id, [_read(item) for item in items])
-    with transaction.atomic():
+    with in_turn(), transaction.atomic():
         garden, access, is_new = _garden_for(sender, garden_id, items, received_at)
         if access.is_live:
             # Whoever may not read the garden any more could do nothing about another history.

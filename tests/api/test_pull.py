@@ -1,3 +1,6 @@
+import gzip
+import json
+
 from gardens.models import Garden
 from tests.phones import Phone, bed, item, new_id
 
@@ -127,3 +130,12 @@ def test_a_question_of_a_sample_that_nobody_answered_stays_unanswered(phone):
     phone.push(silent, without, unsaid)
     found = [phone.records()[one["id"]]["doc"]["has_roots"] for one in (silent, without, unsaid)]
     assert found == [None, False, None]
+
+
+def test_long_answers_of_pull_and_push_are_packed_for_a_phone_that_asks_for_it(phone):
+    items = [bed() for _ in range(30)]
+    pushed = phone.post(phone.path("push"), phone.envelope(*items), **{"Accept-Encoding": "gzip"})
+    pulled = phone.get(f"{phone.path('pull')}?cursor=0", **{"Accept-Encoding": "gzip"})
+    for answer in (pushed, pulled):
+        assert answer["Content-Encoding"] == "gzip"
+    assert len(json.loads(gzip.decompress(pulled.content))["records"]) == 31

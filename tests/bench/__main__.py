@@ -9,7 +9,19 @@ import django
 
 from tests.bench.figures import Figure, table
 
-FIGURES = ("jsbytes", "tap", "coldstart", "push", "sheet", "briefing", "engine", "secondstart")
+FIGURES = (
+    "jsbytes",
+    "tap",
+    "coldstart",
+    "push",
+    "pull",
+    "crowd",
+    "slowline",
+    "sheet",
+    "briefing",
+    "engine",
+    "secondstart",
+)
 
 
 def main(names: Sequence[str]) -> int:

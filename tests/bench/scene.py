@@ -22,13 +22,13 @@ BATCH = 200
 
 
 @contextmanager
-def running_server() -> Iterator[Server]:
-    """Yield a running server on a fresh demo garden."""
+def running_server(**more: str) -> Iterator[Server]:
+    """Yield a running server on a fresh demo garden; `more` is added to its environment."""
     with tempfile.TemporaryDirectory(prefix="knotbed-bench-") as folder:
         data = Path(folder)
-        manage(data, WEB_BUILD, "migrate", "--verbosity", "0")
-        manage(data, WEB_BUILD, "load_demo", "--password", DEMO_PASSWORD)
-        server = Server(data, WEB_BUILD)
+        manage(data, WEB_BUILD, "migrate", "--verbosity", "0", **more)
+        manage(data, WEB_BUILD, "load_demo", "--password", DEMO_PASSWORD, **more)
+        server = Server(data, WEB_BUILD, **more)
         server.start()
         try:
             yield server
@@ -49,10 +49,11 @@ class Caller:
         )
         self.headers["X-CSRFToken"] = json.loads(answer)["csrf"]
 
-    def ask(self, method: str, path: str, body: Any = None) -> bytes:
-        """Make one request and return the body of its answer."""
-        sent = None if body is None else json.dumps(body).encode()
-        self.line.request(method, f"/api/v1{path}", sent, self.headers)
+    def ask(self, method: str, path: str, body: Any = None, **headers: str) -> bytes:
+        """Make one request and return the body of its answer; bytes are sent as they are."""
+        is_ready = body is None or isinstance(body, bytes)
+        sent = body if is_ready else json.dumps(body).encode()
+        self.line.request(method, f"/api/v1{path}", sent, self.headers | headers)
         answer = self.line.getresponse()
         content = answer.read()
         if answer.status not in (200, 201):
@@ -62,11 +63,11 @@ class Caller:
             self.headers["Cookie"] = cookie.split(";")[0]
         return content
 
-    def push(self, mutations: list[dict[str, Any]]) -> None:
-        """Push one batch to the demo garden; every item has to be taken."""
+    def push(self, mutations: list[dict[str, Any]], status: str = "applied") -> None:
+        """Push one batch to the demo garden; every item has to get this answer."""
         body = {"proto": 1, "schema": 1, "device": self.device, "sent_at": moment(), "high": None}
         answer = self.ask("POST", f"/gardens/{GARDEN}/push", body | {"mutations": mutations})
-        refused = [r for r in json.loads(answer)["results"] if r["status"] != "applied"]
+        refused = [r for r in json.loads(answer)["results"] if r["status"] != status]
         if refused:
             raise RuntimeError(f"not taken: {refused[0]}")
 

@@ -17,11 +17,11 @@ SLOW_DOWN = 4
 
 
 @contextmanager
-def signed_in(server: Server) -> Iterator[Phone]:
+def signed_in(server: Server, address: str = "") -> Iterator[Phone]:
     """Yield a phone that holds the whole garden and can do without the server."""
     with sync_playwright() as driver:
         browser = driver.chromium.launch(executable_path=chromium_path(), args=FLAGS)
-        phone = Phone.in_browser(browser, server)
+        phone = Phone.in_browser(browser, server, address)
         phone.sign_in()
         yield phone
         browser.close()

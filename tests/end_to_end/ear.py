@@ -18,6 +18,7 @@ class Ear:
         self.server = server
         self.complaints: list[str] = []
         self.expected: set[int] = set()
+        self.is_line_bad = False  # a test cuts connections, and the browser says so
 
     def listen(self, page: Page) -> None:
         """Hear everything a page complains of from now on."""
@@ -35,7 +36,10 @@ class Ear:
         if answered is None:
             # A browser that was cut off by the test says so in words of its own.
             is_cut_off = "net::ERR_INTERNET_DISCONNECTED" in text
-            return is_cut_off or ("net::ERR_" in text and self.server.was_away())
+            return is_cut_off or ("net::ERR_" in text and self._was_cut())
         status = int(answered[1])
         # Before a photo is sent, the app asks whether it is there.
         return status in self.expected or (status == 404 and "/blobs/" in url)
+
+    def _was_cut(self) -> bool:
+        return self.is_line_bad or self.server.was_away()

@@ -21,17 +21,17 @@ SMALL_PHONE = {"width": 360, "height": 640}
 class Phone:
     """A signed-in or blank phone; `page` is what it shows."""
 
-    def __init__(self, context: BrowserContext, server: Server) -> None:
-        self.context, self.address = context, server.address
+    def __init__(self, context: BrowserContext, server: Server, address: str = "") -> None:
+        self.context, self.address = context, address or server.address
         self.ear = Ear(server)
         self.taps = 0
         self.page = self._new_page()
 
     @classmethod
-    def in_browser(cls, browser: Browser, server: Server, **options) -> Phone:
-        """Return a new phone with nothing on it."""
+    def in_browser(cls, browser: Browser, server: Server, address: str = "", **options) -> Phone:
+        """Return a new phone with nothing on it; `address`: of a line in front of the server."""
         asked = {"viewport": SMALL_PHONE, "has_touch": True, "is_mobile": True, "locale": "en-GB"}
-        return cls(browser.new_context(**asked | options), server)
+        return cls(browser.new_context(**asked | options), server, address)
 
     def _new_page(self) -> Page:
         page = self.context.new_page()

@@ -40,22 +40,23 @@ def reserve_port() -> tuple[int, socket.socket]:
     raise RuntimeError("every port kept for the browser tests is taken")
 
 
-def environment(data: Path, web: Path) -> dict[str, str]:
+def environment(data: Path, web: Path, **more: str) -> dict[str, str]:
     """Return the settings a server or a command on this data folder runs with."""
     kept = {k: v for k, v in os.environ.items() if not k.startswith(("KNOTBED_", "DATABASE_URL"))}
     return kept | {
         "KNOTBED_DATA_DIR": str(data),
         "KNOTBED_TEST_WEB": str(web),
         "DJANGO_SETTINGS_MODULE": "tests.end_to_end.server_settings",
+        **more,
     }
 
 
-def manage(data: Path, web: Path, *words: str) -> str:
+def manage(data: Path, web: Path, *words: str, **more: str) -> str:
     """Run one management command on a data folder and return what it printed."""
     run = subprocess.run(
         [sys.executable, "manage.py", *words],
         cwd=ROOT,
-        env=environment(data, web),
+        env=environment(data, web, **more),
         capture_output=True,
         text=True,
     )
@@ -66,8 +67,8 @@ def manage(data: Path, web: Path, *words: str) -> str:
 class Server:
     """One server on one port with one data folder."""
 
-    def __init__(self, data: Path, web: Path) -> None:
-        self.data, self.web = data, web
+    def __init__(self, data: Path, web: Path, **more: str) -> None:
+        self.data, self.web, self.more = data, web, more
         self.port, self._sign = reserve_port()
         self.address = f"http://127.0.0.1:{self.port}"
         self.log = data / "server.log"
@@ -81,7 +82,7 @@ class Server:
         self.process = subprocess.Popen(
             [sys.executable, "-m", *command, "api.wsgi:application"],
             cwd=ROOT,
-            env=environment(self.data, self.web),
+            env=environment(self.data, self.web, **self.more),
             stdout=self.log.open("ab"),
             stderr=subprocess.STDOUT,
             start_new_session=True,

@@ -17,6 +17,8 @@ const LONGEST_DELAY_MS = 300_000;
 let running = false;
 let again = false;
 let failures = 0;
+let waiting = 0; // changes and photos only on this phone
+let inLine = false;
 let timer: ReturnType<typeof setTimeout> | undefined;
 
 /** Call once, when the app starts. The answer stops it. */
@@ -58,12 +60,12 @@ export function delayAfter(failed: number, retryAfter: number | null = null, ran
 }
 
 function afterSave() {
-  let before = 0;
+  waiting = 0;
   return ($counts: { waiting: number; photos: number } | undefined) => {
     const now = ($counts?.waiting ?? 0) + ($counts?.photos ?? 0);
-    if (now > before && timer === undefined && !running) timer = setTimeout(syncNow, AFTER_SAVE_MS);
-    again ||= now > before && running;
-    before = now;
+    if (now > waiting && timer === undefined && !running) timer = setTimeout(syncNow, AFTER_SAVE_MS);
+    again ||= now > waiting && running;
+    waiting = now;
   };
 }
 
@@ -91,7 +93,20 @@ async function run(): Promise<void> {
 /** One tab at a time. Where the browser has no locks two may send the same items; the server then sees duplicates, not doubles. */
 async function alone(account: string, work: () => Promise<void>): Promise<void> {
   if (!navigator.locks) return work();
-  await navigator.locks.request(`sync:${account}`, { ifAvailable: true }, (lock) => (lock ? work() : undefined));
+  const name = `sync:${account}`;
+  const led = await navigator.locks.request(name, { ifAvailable: true }, async (lock) => {
+    if (lock) await work();
+    return lock !== null;
+  });
+  if (!led && !inLine) void takeOver(name);
+}
+
+/** The tab that sends may be closed in the middle of it: stand in line behind it, and finish what it leaves. */
+async function takeOver(name: string): Promise<void> {
+  inLine = true;
+  await navigator.locks.request(name, () => undefined);
+  inLine = false;
+  if (waiting > 0) syncNow();
 }
 
 /** A lapsed sign-in waits for the person and costs no attempt; all else comes back by itself. */

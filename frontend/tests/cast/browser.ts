@@ -9,17 +9,25 @@ const localStorage = {
   clear: () => kept.clear(),
 };
 
-/** One lock per name, as navigator.locks gives with ifAvailable. */
+/** One lock per name, as navigator.locks gives: at once or not at all with ifAvailable, else in line. */
+type Work = (lock: object | null) => unknown;
+const lines = new Map<string, Promise<unknown>>();
 const held = new Set<string>();
 const locks = {
-  async request(name: string, _options: unknown, work: (lock: object | null) => unknown) {
-    if (held.has(name)) return work(null);
+  async request(name: string, ...rest: [Work] | [{ ifAvailable?: boolean }, Work]) {
+    const work = rest.at(-1) as Work;
+    const now = rest.length === 2 && rest[0].ifAvailable === true;
+    if (now && held.has(name)) return work(null);
+    const before = lines.get(name);
     held.add(name);
-    try {
-      return await work({ name });
-    } finally {
-      held.delete(name);
-    }
+    const done = (async () => {
+      await before;
+      return work({ name });
+    })();
+    const end = done.then(() => undefined, () => undefined);
+    lines.set(name, end);
+    void end.then(() => lines.get(name) === end && held.delete(name));
+    return done;
   },
 };
 

@@ -17,9 +17,13 @@ export async function openTab(account = newAccount()) {
   return tab;
 }
 
+/** Faults planted into the modules of every tab from now on; the product carries none. */
+export const planted: { plant: () => void } = { plant: () => undefined };
+
 /** The same before the app knows whose phone it is. */
 export async function startTab(account: { id: string; username: string }) {
   vi.resetModules();
+  planted.plant();
   const house = await import("../../src/db/house");
   const { thisDevice } = await import("../../src/db/device");
   return {

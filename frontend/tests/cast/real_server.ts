@@ -15,6 +15,9 @@ export class RealServer {
   private process: ChildProcess | null = null;
   private port = 0;
 
+  /** `settings`: other than the product's own, where a test needs hundreds of sign-ins to be quick. */
+  constructor(private settings = "api.settings") {}
+
   async prepare(): Promise<void> {
     this.manage("migrate", "--verbosity", "0");
     this.manage("createsuperuser", "--noinput", "--username", GROWER.username, "--email", "grower@garden.test");
@@ -85,6 +88,19 @@ export class RealServer {
     return new Blob([readFileSync(path)]);
   }
 
+  /** More growers with the same password. */
+  makeAccounts(names: string[]): void {
+    const made = `[create(username=name, password=${JSON.stringify(GROWER.password)}) for name in ${JSON.stringify(names)}]`;
+    this.manage("shell", "--no-imports", "-c", `from gardens.services.first_account import create; ${made}`);
+  }
+
+  /** Look into the database from outside, read only; a copy of SQLite's own is not needed for that. */
+  ask<T>(question: string, ...values: string[]): T[] {
+    const code = "import json, sqlite3, sys; path, question, *values = sys.argv[1:]; print(json.dumps(sqlite3.connect(f'file:{path}?mode=ro', uri=True).execute(question, values).fetchall()))";
+    const said = execFileSync(PYTHON, ["-c", code, join(this.data, "db.sqlite3"), question, ...values], { maxBuffer: 64e6 });
+    return JSON.parse(said.toString()) as T[];
+  }
+
   private async answers(): Promise<boolean> {
     return realFetch(`http://127.0.0.1:${this.port}/api/v1/meta`).then((answer) => answer.ok, () => false);
   }
@@ -95,7 +111,7 @@ export class RealServer {
 
   private env(): NodeJS.ProcessEnv {
     const kept = Object.fromEntries(Object.entries(process.env).filter(([name]) => !/^(KNOTBED_|DATABASE_URL|DJANGO_)/.test(name)));
-    return { ...kept, KNOTBED_DATA_DIR: this.data, DJANGO_SETTINGS_MODULE: "api.settings", DJANGO_SUPERUSER_PASSWORD: GROWER.password };
+    return { ...kept, KNOTBED_DATA_DIR: this.data, DJANGO_SETTINGS_MODULE: this.settings, DJANGO_SUPERUSER_PASSWORD: GROWER.password };
   }
 }
 
