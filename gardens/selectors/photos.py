@@ -9,7 +9,7 @@ from django.conf import settings
 from gardens.models import Blob, Garden
 
 
-def picture_path(garden_id: UUID, stored_sha256: str, size: str) -> Path:
+def picture_path(garden_id: UUID | str, stored_sha256: str, size: str) -> Path:
     """Return the file of a stored photo; every part of its name was made by the server."""
     return Path(settings.PHOTOS_DIR) / str(garden_id) / f"{stored_sha256}.{size}.jpg"
 
