@@ -7,6 +7,7 @@ from api.views.answers import Answers
 from api.views.app import app_page, no_such_address
 from api.views.blobs import Photo
 from api.views.briefing import Briefing
+from api.views.carrying import Arrivals, Export, SavedFiles
 from api.views.sheets import BedMapSheet, RatingFormSheet, SubmissionBlanks, SubmissionSheet
 from api.views.sync import Gardens, Pull, Push
 
@@ -19,6 +20,8 @@ garden_urls = [
     path("briefing", Briefing.as_view()),
     path("answers/<slug:question>", Answers.as_view()),
     re_path(r"^blobs/(?P<sha256>[0-9a-f]{64})$", Photo.as_view()),
+    path("export.zip", Export.as_view()),
+    path("saved-files", SavedFiles.as_view()),
     path("sheets/submission/blanks", SubmissionBlanks.as_view()),
     path("sheets/submission.pdf", SubmissionSheet.as_view()),
     path("sheets/bed-map.pdf", BedMapSheet.as_view()),
@@ -31,6 +34,7 @@ api_urls = [
     path("pairings", Pairings.as_view()),
     path("logout", Logout.as_view()),
     path("me", Me.as_view()),
+    path("arrivals", Arrivals.as_view()),
     path("gardens", Gardens.as_view()),
     path("gardens/<uuid:garden>/", include(garden_urls)),
 ]

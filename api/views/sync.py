@@ -114,7 +114,7 @@ def _travelling(record: Record) -> dict[str, Any]:
         "kind": record.KIND,
         "seq": record.seq,
         "deleted": record.deleted,
-        "by": record.created_by.get_username() if record.created_by else "",
+        "by": record.by,
         "device": str(record.device) if record.device else None,
         "rev": {name: version[0] for name, version in record.fver.items()},
         "doc": {} if record.deleted else record.doc,

@@ -15,6 +15,8 @@ class JournalEntry(models.Model):
     actor = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.SET_NULL, null=True, related_name="+"
     )
+    # Who made the change, where that is not an account here: it came in a file from elsewhere.
+    author = models.CharField(max_length=240, default="", blank=True)
     op = models.CharField(max_length=8)
     kind = models.CharField(max_length=16)
     record = models.UUIDField()
@@ -34,3 +36,8 @@ class JournalEntry(models.Model):
             models.UniqueConstraint(fields=["garden", "mid"], name="journal_mid_once"),
             models.UniqueConstraint(fields=["garden", "seq"], name="journal_seq_once"),
         ]
+
+    @property
+    def by(self) -> str:
+        """The name of who made the change."""
+        return self.author or (self.actor.get_username() if self.actor else "")

@@ -27,11 +27,18 @@ class Record(models.Model):
     created_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.SET_NULL, null=True, related_name="+"
     )
+    # Who made it, where that is not an account here: it came in a file from elsewhere.
+    author = models.CharField(max_length=240, default="", blank=True)
     device = models.UUIDField(null=True)
 
     class Meta:
         abstract = True
         indexes = [models.Index(fields=["garden", "seq"], name="%(class)s_feed")]
+
+    @property
+    def by(self) -> str:
+        """The name of who made it."""
+        return self.author or (self.created_by.get_username() if self.created_by else "")
 
     @property
     def doc(self) -> dict[str, Any]:

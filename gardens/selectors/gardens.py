@@ -21,6 +21,12 @@ def today_in(garden: Garden, now: datetime) -> str:
     return now.astimezone(zone_of(own or "UTC")).date().isoformat()
 
 
+def name_of_garden(garden: Garden) -> str:
+    """Return what its grower calls it."""
+    names = GardenDetails.objects.filter(garden=garden).values_list("name", flat=True)
+    return names.first() or ""
+
+
 def list_gardens(account: Any) -> list[dict[str, Any]]:
     """Return id, name, role and mark of each garden the account may see, oldest first."""
     gardens = list(visible_to(account).order_by("id"))

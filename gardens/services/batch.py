@@ -129,6 +129,7 @@ class Batch:
             id=each,
             garden=self.ledger.garden,
             created_by=self.ledger.actor,
+            author=self.ledger.author,
             device=self.device,
         )
         held = Held(record, State(doc), is_new=True)

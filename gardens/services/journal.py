@@ -39,6 +39,7 @@ class Ledger:
     actor: Any
     received_at: datetime
     skew_seconds: int | None = None
+    author: str = ""
     entries: list[JournalEntry] = field(default_factory=list)
 
     def __post_init__(self) -> None:
@@ -54,6 +55,7 @@ class Ledger:
             seq=self.head,
             tag=self.tag,
             actor=self.actor,
+            author=self.author,
             kind=kind,
             record=record,
             op=op,

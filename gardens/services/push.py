@@ -27,12 +27,16 @@ class NoSuchGarden(Exception):
 
 @dataclass(frozen=True)
 class Sender:
-    """Who pushes, from which device, what it has seen (``high``) and when it sent this."""
+    """Who pushes, from which device, what it has seen (``high``) and when it sent this.
+
+    ``author`` names who made the changes when they come in a file that somebody else brings.
+    """
 
     account: Any
     device: UUID
     high: tuple[int, str] | None
     sent_at: datetime | None
+    author: str = ""
 
 
 @dataclass(frozen=True)
@@ -113,7 +117,7 @@ def _opens(item: object, garden_id: UUID) -> bool:
 def _ledger_maker(garden: Garden, sender: Sender, received_at: datetime) -> Any:
     skew = int((received_at - sender.sent_at).total_seconds()) if sender.sent_at else 0
     noticed = skew if abs(skew) > NOTICEABLE_SKEW_SECONDS else None
-    return lambda: Ledger(garden, sender.account, received_at, noticed)
+    return lambda: Ledger(garden, sender.account, received_at, noticed, sender.author)
 
 
 def _take_all(ledger_of: Any, sender: Sender, read: list[Mutation | Result]) -> list[Result]:
@@ -137,7 +141,7 @@ def _take_alone(ledger_of: Any, sender: Sender, item: Mutation | Result) -> Resu
 
 def _take(ledger: Ledger, sender: Sender, read: list[Mutation | Result]) -> list[Result]:
     mutations = [item for item in read if isinstance(item, Mutation)]
-    author = author_name(sender.account, sender.device)
+    author = sender.author or author_name(sender.account, sender.device)
     batch = Batch(ledger, sender.device, author, mutations)
     results = [_take_one(batch, item) for item in read]
     batch.write()

@@ -4,6 +4,23 @@
  */
 
 export interface paths {
+    "/api/v1/arrivals": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description A garden's file: first told what it would bring, with ``apply=1`` brought. */
+        post: operations["arrivals_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/gardens": {
         parameters: {
             query?: never;
@@ -73,6 +90,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/gardens/{garden}/export.zip": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The whole garden as one file. */
+        get: operations["gardens_export.zip_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/gardens/{garden}/pull": {
         parameters: {
             query?: never;
@@ -101,6 +135,23 @@ export interface paths {
         put?: never;
         /** @description Take changes; each gets its own result, in order. */
         post: operations["gardens_push_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/gardens/{garden}/saved-files": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description What a phone saved to a file, brought by somebody who may change the garden. */
+        post: operations["gardens_saved_files_create"];
         delete?: never;
         options?: never;
         head?: never;
@@ -307,6 +358,27 @@ export interface components {
             sources: string[];
             assumptions: components["schemas"]["Assumption"][];
             about: string;
+        };
+        Arrival: {
+            /** Format: uuid */
+            garden: string;
+            name: string;
+            /** @description new, same (nothing to bring) or behind (something is missing) */
+            state: string;
+            /** @description whether it was brought; else this only tells what would be */
+            done: boolean;
+            /** @description by kind, those not deleted */
+            n_records: {
+                [key: string]: number;
+            };
+            /** @description photos that would be brought */
+            n_photos: number;
+            /** @description changes that would be brought */
+            n_changes: number;
+            /** @description changes of this server that the file lacks */
+            n_only_here: number;
+            n_conflicts: number;
+            refused: components["schemas"]["Refused"][];
         };
         Assumption: {
             key: string;
@@ -523,6 +595,11 @@ export interface components {
                 [key: string]: unknown;
             };
         };
+        Refused: {
+            kind: string;
+            code: string;
+            message: string;
+        };
         Result: {
             mid?: string | null;
             /** @description applied, conflict, duplicate, rejected or retry */
@@ -574,6 +651,26 @@ export interface components {
             /** @description keys of the references */
             sources: string[];
             caution: boolean;
+        };
+        SavedFileBrought: {
+            /** @description the name in the file */
+            author: string;
+            results: components["schemas"]["SavedFileResult"][];
+            /** @description changes of other gardens, which were left alone */
+            n_other_gardens: number;
+            /** @description how many: stored, here, refused */
+            photos: {
+                [key: string]: number;
+            };
+        };
+        SavedFileResult: {
+            mid: string | null;
+            kind: string;
+            /** @description as of a push; duplicate when it was here already */
+            status: string;
+            code?: string;
+            field?: string;
+            message?: string;
         };
         SchemaSpan: {
             current: number;
@@ -629,6 +726,103 @@ export interface components {
 }
 export type $defs = Record<string, never>;
 export interface operations {
+    arrivals_create: {
+        parameters: {
+            query?: {
+                apply?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/zip": string;
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Arrival"];
+                };
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            507: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     gardens_retrieve: {
         parameters: {
             query?: never;
@@ -897,6 +1091,43 @@ export interface operations {
             };
         };
     };
+    "gardens_export.zip_retrieve": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                garden: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/zip": string;
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     gardens_pull_retrieve: {
         parameters: {
             query?: {
@@ -1026,6 +1257,87 @@ export interface operations {
                 };
             };
             413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_saved_files_create: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                garden: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": string;
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SavedFileBrought"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            507: {
                 headers: {
                     [name: string]: unknown;
                 };
