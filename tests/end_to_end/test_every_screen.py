@@ -39,9 +39,9 @@ FULL = {
     "check": [CHECK],
     "samples": ["/samples", f"/samples/new?bed={BEDS['Fig corner']}", f"/samples/{SENT_SAMPLE}"],
     "parcel": [f"/samples/{UNSENT_SAMPLE}", f"/labs/{LAB}", "/labs/new", "/print"],
-    "phone": ["/phone", "/needs-you"],
+    "phone": ["/phone", "/leaving", "/needs-you"],
 }
-EMPTY = ["/", "/garden/new", "/samples", "/print", "/phone", "/needs-you"]
+EMPTY = ["/", "/garden/new", "/samples", "/print", "/phone", "/leaving", "/needs-you"]
 WIDTHS_PX = (320, 360, 768, 1280)
 PHONE_PX, DESK_PX = {"width": 360, "height": 640}, {"width": 1280, "height": 800}
 
