@@ -111,3 +111,20 @@ def test_a_data_folder_that_cannot_be_made_stops_the_start(tmp_path):
     done = serve(tmp_path / "file" / "data")
     assert done.returncode == 1
     assert "knotbed.E003" in done.stderr and "cannot be written to" in done.stderr
+
+
+def house(command, *words):
+    argv = [sys.executable, "manage.py", command, *map(str, words)]
+    done = subprocess.run(argv, cwd=ROOT, env=environment(), capture_output=True, text=True)
+    assert done.returncode == 0, done.stdout + done.stderr
+    return done.stdout
+
+
+def test_a_backup_is_made_and_put_back_by_two_commands(data, tmp_path):
+    before = contents(data)
+    house("backup", tmp_path / "kept.zip", "--data", data)
+    with sqlite3.connect(data / "db.sqlite3") as file:
+        file.execute("delete from gardens_gallrating")
+    file.close()
+    assert "before-restore-" in house("restore", tmp_path / "kept.zip", "--data", data)
+    assert contents(data) == before

@@ -29,7 +29,7 @@ export const leavingText = {
   noGarden: "There is no garden on this phone yet.",
 
   bring: "Bring a garden here",
-  bringLead: "Choose a file that was saved as above, on this server or another. You are told what it would bring before anything happens.",
+  bringLead: "Choose a file that was made by “Save the garden to a file”, on this server or another. You are told what it would bring before anything happens.",
   pickGarden: "Choose a garden's file",
   looking: "The server is reading the file…",
   holds: (name: string, counts: Record<string, number>, n: number) => {
