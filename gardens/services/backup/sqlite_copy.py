@@ -52,7 +52,10 @@ def check_unused() -> None:
             # Only who is alone with the file may leave WAL mode; this also folds the -wal in.
             live.execute("pragma journal_mode = delete").fetchone()
         except sqlite3.OperationalError:
-            raise BadBackup("The server is still running. Stop it first.") from None
+            raise BadBackup(
+                "The server is still running, or another program has its database open. "
+                "Stop it first."
+            ) from None
 
 
 def put_back(parts: Path, _tables: Any, aside: Path, _migrations: Any) -> None:
