@@ -94,6 +94,11 @@ PROBLEMS: dict[str, tuple[int, str]] = {
         "No record of this garden names this photo yet. The photo is kept on the phone. "
         "Send the record first, then the photo.",
     ),
+    "archive_clashes": (
+        409,
+        "Records of this file belong to another garden on this server. Nothing was brought. "
+        "Take the garden away again from where it came, and bring that file.",
+    ),
     "cursor_too_old": (
         410,
         "This phone was away so long that it must read the garden afresh. What it has not sent "
@@ -107,6 +112,15 @@ PROBLEMS: dict[str, tuple[int, str]] = {
         413,
         "This photo is too large. Its record is kept. Send a smaller copy of the photo.",
     ),
+    "archive_too_large": (
+        413,
+        "This file, or what is packed in it, is larger than the server takes. Nothing was "
+        "brought, and the file is as it was. Keep it, and tell whoever runs the server.",
+    ),
+    "not_archive": (
+        415,
+        "This is not sent as a garden's file. Nothing was brought. Send it as application/zip.",
+    ),
     "bad_image": (
         415,
         "This file is not a photo the server can open. Its record is kept. "
@@ -115,6 +129,26 @@ PROBLEMS: dict[str, tuple[int, str]] = {
     "not_json": (
         415,
         "The request is not JSON. Nothing was changed. Send it as application/json.",
+    ),
+    "archive_unreadable": (
+        422,
+        "This is not a garden's file, or it was damaged on its way. Nothing was brought, and the "
+        "file is as it was. Take the garden away again and bring that file.",
+    ),
+    "archive_foreign": (
+        422,
+        "This file holds something that does not belong in a garden's file. Nothing was brought. "
+        "Bring the file as it was saved, not packed again.",
+    ),
+    "archive_newer": (
+        422,
+        "This file was saved by a newer version. Nothing was brought, and the file is as it was. "
+        "Update this server, then bring it.",
+    ),
+    "saved_file_unreadable": (
+        422,
+        "This is not a file a phone saved in Knotbed, or it was damaged on its way. Nothing was "
+        "brought, and the file is as it was. Ask for it to be saved and sent again.",
     ),
     "hash_mismatch": (
         422,

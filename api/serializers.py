@@ -285,3 +285,38 @@ class BlanksSerializer(s.Serializer):
     grower = s.ListField(child=s.CharField(), help_text="labels of lines, as printed")
     lab = s.ListField(child=s.CharField())
     samples = s.DictField(child=s.ListField(child=s.CharField()), help_text="by a sample's id")
+
+
+class RefusedSerializer(s.Serializer):
+    kind = s.CharField()
+    code = s.CharField()
+    message = s.CharField()
+
+
+class ArrivalSerializer(s.Serializer):
+    garden = s.UUIDField()
+    name = s.CharField(allow_blank=True)
+    state = s.CharField(help_text="new, same (nothing to bring) or behind (something is missing)")
+    done = s.BooleanField(help_text="whether it was brought; else this only tells what would be")
+    n_records = s.DictField(child=s.IntegerField(), help_text="by kind, those not deleted")
+    n_photos = s.IntegerField(help_text="photos that would be brought")
+    n_changes = s.IntegerField(help_text="changes that would be brought")
+    n_only_here = s.IntegerField(help_text="changes of this server that the file lacks")
+    n_conflicts = s.IntegerField()
+    refused = RefusedSerializer(many=True)
+
+
+class SavedFileResultSerializer(s.Serializer):
+    mid = s.CharField(allow_null=True)
+    kind = s.CharField()
+    status = s.CharField(help_text="as of a push; duplicate when it was here already")
+    code = s.CharField(required=False)
+    field = s.CharField(required=False)
+    message = s.CharField(required=False)
+
+
+class SavedFileBroughtSerializer(s.Serializer):
+    author = s.CharField(help_text="the name in the file")
+    results = SavedFileResultSerializer(many=True)
+    n_other_gardens = s.IntegerField(help_text="changes of other gardens, which were left alone")
+    photos = s.DictField(child=s.IntegerField(), help_text="how many: stored, here, refused")

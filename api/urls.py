@@ -7,6 +7,7 @@ from api.views.answers import Answers
 from api.views.app import app_page, no_such_address
 from api.views.blobs import Photo
 from api.views.briefing import Briefing
+from api.views.carrying import Arrivals, Export, SavedFiles
 from api.views.devices import Codes, Devices, OneDevice
 from api.views.history import History
 from api.views.shares import Join, OneHelper, OneShare, Shares
@@ -26,6 +27,8 @@ garden_urls = [
     path("shares/<uuid:share>", OneShare.as_view()),
     path("helpers/<uuid:helper>", OneHelper.as_view()),
     re_path(r"^blobs/(?P<sha256>[0-9a-f]{64})$", Photo.as_view()),
+    path("export.zip", Export.as_view()),
+    path("saved-files", SavedFiles.as_view()),
     path("sheets/submission/blanks", SubmissionBlanks.as_view()),
     path("sheets/submission.pdf", SubmissionSheet.as_view()),
     path("sheets/bed-map.pdf", BedMapSheet.as_view()),
@@ -42,6 +45,7 @@ api_urls = [
     path("devices/<uuid:device>", OneDevice.as_view()),
     path("logout", Logout.as_view()),
     path("me", Me.as_view()),
+    path("arrivals", Arrivals.as_view()),
     path("gardens", Gardens.as_view()),
     path("gardens/<uuid:garden>/", include(garden_urls)),
 ]

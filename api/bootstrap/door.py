@@ -56,6 +56,9 @@ def parser() -> argparse.ArgumentParser:
     serve.add_argument("--host", default="127.0.0.1", help="0.0.0.0 lets other devices in")
     for command in (demo, serve):
         command.add_argument("--port", type=port_number, default=8000)
+    for name in ("backup", "restore"):
+        commands.choices[name].add_argument("file", type=Path, help="the backup")
+        commands.choices[name].add_argument("--data", type=Path, help="folder of your records")
     commands.choices["test"].add_argument("rest", nargs="*", help="after --, goes to pytest")
     commands.choices["bench"].add_argument("rest", nargs="*", help="figures to measure, else all")
     return top
@@ -96,6 +99,16 @@ def run_bench(wanted: argparse.Namespace) -> int:
     return checks.bench(wanted.rest)
 
 
+def run_backup(wanted: argparse.Namespace) -> int:
+    """Write everything to one file."""
+    serving.keep("make_backup", wanted.file.resolve(), wanted.data)
+
+
+def run_restore(wanted: argparse.Namespace) -> int:
+    """Put a backup back."""
+    serving.keep("restore_backup", wanted.file.resolve(), wanted.data)
+
+
 def run_lock(_wanted: argparse.Namespace) -> int:
     """Compile the requirement files again."""
     locks.compile_all()
@@ -105,6 +118,8 @@ def run_lock(_wanted: argparse.Namespace) -> int:
 HOUSE = {
     "demo": run_demo,
     "serve": run_serve,
+    "backup": run_backup,
+    "restore": run_restore,
     "test": run_test,
     "setup": run_setup,
     "bench": run_bench,
@@ -113,6 +128,8 @@ HOUSE = {
 WORDS = {
     "demo": "install, build and open a made-up garden to try",
     "serve": "serve your own records",
+    "backup": "write everything to one file, while the server runs",
+    "restore": "put a backup in the place of what is there, with the server stopped",
     "test": "run every check",
     "setup": "install and build, and stop there",
     "bench": "measure the figures against their budgets",

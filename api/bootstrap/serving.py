@@ -47,6 +47,14 @@ def own(data: Path, host: str, port: int) -> NoReturn:
     listen(host, port, env)
 
 
+def keep(command: str, file: Path, data: Path | None) -> NoReturn:
+    """Make a backup or put one back, of the folder given, else of the one the settings name."""
+    packages.require()
+    given = {} if data is None else {"KNOTBED_DATA_DIR": str(data.resolve())}
+    os.chdir(ROOT)
+    hand_over([str(venv_python()), "manage.py", command, str(file)], os.environ | given)
+
+
 def environment(data: Path, hosts: str) -> dict[str, str]:
     """Return the environment a server is set up by; what the caller has set already wins."""
     made = {"KNOTBED_ALLOWED_HOSTS": hosts}

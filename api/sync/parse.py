@@ -4,13 +4,13 @@ Not for judging what the values mean. What cannot be stored is stopped here or p
 no body whatever makes the server fail.
 """
 
-import json
 import zlib
 from typing import Any, BinaryIO
 
 from rest_framework.parsers import BaseParser
 
 from api.errors import Problem
+from gardens.domain.strict_json import strict_json
 
 MOST_BYTES = 524_288
 DEEPEST = 20
@@ -52,52 +52,6 @@ def read_body(stream: BinaryIO, encoding: str) -> bytes:
 def parse_json(body: bytes) -> Any:
     """Return what the JSON text says, or raise ``bad_json``."""
     try:
-        found = json.loads(
-            body.decode("utf-8"),
-            parse_constant=_refuse,
-            parse_int=_whole,
-            parse_float=_number,
-            object_pairs_hook=_object,
-        )
-    except (ValueError, RecursionError):
+        return strict_json(body, DEEPEST)
+    except ValueError:
         raise Problem("bad_json") from None
-    if _depth(found) > DEEPEST:
-        raise Problem("bad_json")
-    return found
-
-
-def _refuse(text: str) -> Any:
-    raise ValueError(text)
-
-
-def _whole(text: str) -> int:
-    if len(text) > 20 or not -(2**63) <= int(text) < 2**63:
-        raise ValueError("beyond 64 bits")
-    return int(text)
-
-
-def _number(text: str) -> float:
-    value = float(text)
-    if value in (float("inf"), float("-inf")):
-        raise ValueError("beyond a double")
-    return value
-
-
-def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    found = dict(pairs)
-    if len(found) != len(pairs):
-        raise ValueError("a key is repeated")
-    return found
-
-
-def _depth(value: Any) -> int:
-    depth, level = 0, [value]
-    while level:
-        depth += 1
-        level = [
-            inner
-            for outer in level
-            if isinstance(outer, dict | list)
-            for inner in (outer.values() if isinstance(outer, dict) else outer)
-        ]
-    return depth

@@ -127,6 +127,11 @@ def _catalogue() -> dict[str, str]:
     return {**json.loads(path.read_text(encoding="utf-8")), **ITEM_SENTENCES}
 
 
+def sentence_of(code: str) -> str:
+    """Return what an item's code means, for a person."""
+    return _catalogue().get(code, _catalogue()["unstorable"])
+
+
 def with_sentence(result: dict[str, Any]) -> dict[str, Any]:
     """Return an item's result with its reason turned into a sentence."""
     if result["status"] != "rejected":

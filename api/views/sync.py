@@ -132,7 +132,7 @@ def _travelling(record: Record, access: Access, names: Names, asker: Any) -> Tra
         "kind": record.KIND,
         "seq": record.seq,
         "deleted": record.deleted,
-        "by": shown_name(record.created_by, names),
+        "by": shown_name(record.created_by, names, record.author),
         "device": str(record.device) if is_own else None,
         "rev": {name: version[0] for name, version in record.fver.items()},
         "doc": {} if record.deleted else doc,

@@ -33,6 +33,7 @@ export const routes: Route[] = [
   { at: "/work-out/:question", load: () => import("./screens/WorkOut/Question.svelte"), tab: "beds" },
   { at: "/print", load: () => import("./screens/Print/Print.svelte"), tab: "print" },
   { at: "/phone", load: () => import("./screens/Phone/Phone.svelte"), tab: "phone" },
+  { at: "/leaving", load: () => import("./screens/Leaving/Leaving.svelte"), tab: "phone" },
   { at: "/needs-you", load: () => import("./screens/NeedsYou/NeedsYou.svelte"), tab: "phone" },
   { at: "/ended", load: () => import("./screens/Ended/Ended.svelte"), tab: "phone" },
   { at: "/helpers", load: () => import("./screens/Sharing/Sharing.svelte"), tab: "beds" },

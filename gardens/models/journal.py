@@ -15,6 +15,8 @@ class JournalEntry(models.Model):
     actor = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.SET_NULL, null=True, related_name="+"
     )
+    # Who made the change, where that is not an account here: it came in a file from elsewhere.
+    author = models.CharField(max_length=240, default="", blank=True)
     op = models.CharField(max_length=8)
     kind = models.CharField(max_length=16)
     record = models.UUIDField()

@@ -27,6 +27,8 @@ class Record(models.Model):
     created_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.SET_NULL, null=True, related_name="+"
     )
+    # Who made it, where that is not an account here: it came in a file from elsewhere.
+    author = models.CharField(max_length=240, default="", blank=True)
     device = models.UUIDField(null=True)
 
     class Meta:

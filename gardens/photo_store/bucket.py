@@ -6,9 +6,10 @@ Such a store takes a file whole or not at all and shows it to everybody at once.
 import io
 from collections.abc import Collection, Iterator
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from functools import cache
 from typing import Any, BinaryIO
+from uuid import UUID
 
 from botocore.config import Config
 from botocore.exceptions import BotoCoreError, ClientError
@@ -70,6 +71,12 @@ class Bucket:
         """Send a file; returns when the bucket has said that it is kept."""
         with _refusals():
             self._storage.save(name, ContentFile(data))
+
+    def discard(self, garden_id: UUID) -> None:
+        """Remove the garden's files; one that stays is only room lost."""
+        prefix = "/".join(filter(None, [self.address.folder, str(garden_id), ""]))
+        with suppress(StoreAway), _refusals():
+            self._storage.bucket.objects.filter(Prefix=prefix).delete()
 
     def knock(self) -> str:
         """Ask the bucket for nothing; return what is wrong for good, or nothing.

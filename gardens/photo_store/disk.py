@@ -2,11 +2,13 @@
 
 import errno
 import os
+import shutil
 import tempfile
 import time
 from collections.abc import Collection
 from pathlib import Path
 from typing import BinaryIO
+from uuid import UUID
 
 from gardens.photo_store.refusals import StoreFull
 
@@ -44,6 +46,10 @@ class Disk:
             if error.errno in (errno.ENOSPC, errno.EDQUOT):
                 raise StoreFull from error
             raise
+
+    def discard(self, garden_id: UUID) -> None:
+        """Remove the garden's folder."""
+        shutil.rmtree(self.folder / str(garden_id), ignore_errors=True)
 
 
 def _settle(folder: Path) -> None:

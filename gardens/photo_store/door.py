@@ -21,6 +21,9 @@ class PhotoStore(Protocol):
     def open(self, name: str) -> BinaryIO:
         """Open a file; raises ``FileNotFoundError`` or ``StoreAway``."""
 
+    def discard(self, garden_id: UUID) -> None:
+        """Remove every file of a garden, as far as that can be done now."""
+
     def write(self, name: str, data: bytes) -> None:
         """Keep a file; raises ``StoreFull`` or ``StoreAway``, and then nothing is kept."""
 

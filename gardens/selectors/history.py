@@ -39,7 +39,7 @@ def _told(entry: JournalEntry, names: dict[Any, str], phones: dict[Any, str]) ->
         "seq": entry.seq,
         "op": entry.op,
         "kind": entry.kind,
-        "by": shown_name(entry.actor, names),
+        "by": shown_name(entry.actor, names, entry.author),
         "device": phones.get((entry.actor_id, entry.device), ""),
         "claimed_at": entry.claimed_at,
         "received_at": entry.received_at,

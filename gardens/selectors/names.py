@@ -19,8 +19,13 @@ def names_in(garden: Garden) -> dict[Any, str]:
     return dict(helpers.values_list("account_id", "name"))
 
 
-def shown_name(account: Any, names: dict[Any, str]) -> str:
-    """Return what others in the garden read of who wrote something; empty when it is unknown."""
+def shown_name(account: Any, names: dict[Any, str], elsewhere: str = "") -> str:
+    """Return what others in the garden read of who wrote something; empty when it is unknown.
+
+    ``elsewhere`` is the name that came with it in a file; then the account only brought it.
+    """
+    if elsewhere:
+        return elsewhere
     if account is None:
         return ""
     return names.get(account.pk) or str(account.get_username())

@@ -126,6 +126,7 @@ class Batch:
         entry = self.known[mutation.mid] = self.ledger.enter(
             mutation.mid,
             actor=author.account,
+            author=author.elsewhere,
             device=author.device,
             body_hash=mutation.body_hash,
             claimed_at=mutation.at,
@@ -138,6 +139,7 @@ class Batch:
             id=each,
             garden=self.ledger.garden,
             created_by=author.account,
+            author=author.elsewhere,
             device=author.device,
         )
         return self.touched.add(record, state)

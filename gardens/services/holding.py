@@ -20,6 +20,8 @@ class Author:
     device: UUID
     shown: str
     device_name: str = ""
+    # Who made it, where that is not an account here: it came in a file from elsewhere.
+    elsewhere: str = ""
 
     @property
     def name(self) -> str:
@@ -63,7 +65,7 @@ def change_of(held: Any) -> Mutation:
 
 def author_of(held: Any) -> Author:
     """Return whose change is held."""
-    return Author(held.created_by, held.device, held.by, held.by_device)
+    return Author(held.created_by, held.device, held.by, held.by_device, held.author)
 
 
 def is_accepting(was: str, now: str) -> bool:

@@ -104,23 +104,40 @@ def store_photo(*, account: Any, garden_id: UUID, sha256: str, data: bytes) -> S
     except BadImage:
         _announce(account, garden_id, sha256, "refused", None)
         raise
+    made = keep_picture(account=account, garden_id=garden_id, sha256=sha256, picture=picture)
+    return Stored(made, is_new=True)
+
+
+def keep_picture(*, account: Any, garden_id: UUID, sha256: str, picture: Picture) -> Blob:
+    """Keep a picture already drawn, and tell every phone."""
+    kept = write_picture(garden_id=garden_id, picture=picture)
+    made = _announce(account, garden_id, sha256, "stored", kept)
+    assert made is not None
+    return made
+
+
+def write_picture(*, garden_id: UUID, picture: Picture) -> dict[str, Any]:
+    """Write a picture's files; return what its row says of them."""
     stored_sha256 = hashlib.sha256(picture.full).hexdigest()
     store = photo_store()
     store.write(picture_name(garden_id, stored_sha256, "full"), picture.full)
     store.write(picture_name(garden_id, stored_sha256, "thumb"), picture.thumb)
-    made = _announce(account, garden_id, sha256, "stored", (stored_sha256, picture))
-    assert made is not None
-    return Stored(made, is_new=True)
+    return {
+        "stored_sha256": stored_sha256,
+        "n_bytes": len(picture.full),
+        "width_px": picture.width_px,
+        "height_px": picture.height_px,
+    }
 
 
 def _announce(
-    account: Any, garden_id: UUID, sha256: str, state: str, kept: tuple[str, Picture] | None
+    account: Any, garden_id: UUID, sha256: str, state: str, kept: dict[str, Any] | None
 ) -> Blob | None:
     """Write the photo's new state into its records through the journal, in the garden's order."""
     with transaction.atomic():
         garden = locked(garden_id)
         assert garden is not None
-        blob = None if kept is None else _row(garden, sha256, *kept)
+        blob = None if kept is None else note_picture(garden, sha256, kept)
         ledger = Ledger(garden, account, timezone.now())
         changed = list(Photo.objects.filter(garden=garden, sha256=sha256).exclude(blob=state))
         for photo in changed:
@@ -141,15 +158,7 @@ def _announce(
     return blob
 
 
-def _row(garden: Garden, sha256: str, stored_sha256: str, picture: Picture) -> Blob:
-    blob, _ = Blob.objects.update_or_create(
-        garden=garden,
-        sha256=sha256,
-        defaults={
-            "stored_sha256": stored_sha256,
-            "n_bytes": len(picture.full),
-            "width_px": picture.width_px,
-            "height_px": picture.height_px,
-        },
-    )
+def note_picture(garden: Garden, sha256: str, kept: dict[str, Any]) -> Blob:
+    """Write down which files hold the photo that was sent under a hash."""
+    blob, _ = Blob.objects.update_or_create(garden=garden, sha256=sha256, defaults=kept)
     return blob

@@ -28,12 +28,16 @@ BatchMaker = Callable[[list[Mutation]], Batch]
 
 @dataclass(frozen=True)
 class Sender:
-    """Who pushes, from which device, what it has seen (``high``) and when it sent this."""
+    """Who pushes, from which device, what it has seen (``high``) and when it sent this.
+
+    ``author`` names who made the changes when they come in a file that somebody else brings.
+    """
 
     account: Any
     device: UUID
     high: tuple[int, str] | None
     sent_at: datetime | None
+    author: str = ""
 
 
 @dataclass(frozen=True)
@@ -128,7 +132,8 @@ def _batch_maker(
     def batch_of(mutations: list[Mutation]) -> Batch:
         ledger = Ledger(garden, sender.account, received_at, noticed)
         phone = device_name(sender.account, sender.device)
-        author = Author(sender.account, sender.device, access.name, phone)
+        shown = sender.author or access.name
+        author = Author(sender.account, sender.device, shown, phone, sender.author)
         return Batch(ledger, author, access, mutations)
 
     return batch_of

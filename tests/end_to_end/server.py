@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import shutil
 import signal
 import socket
 import sqlite3
@@ -12,6 +11,7 @@ import sys
 import time
 import urllib.error
 import urllib.request
+from contextlib import closing
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -138,16 +138,16 @@ class Server:
 
     def ask(self, question: str, *values: object) -> list[tuple]:
         """Look into the server's database from outside, read only."""
-        with sqlite3.connect(f"file:{self.data / 'db.sqlite3'}?mode=ro", uri=True) as database:
+        # Closed at once: a database that somebody has open cannot be restored.
+        opened = sqlite3.connect(f"file:{self.data / 'db.sqlite3'}?mode=ro", uri=True)
+        with closing(opened) as database:
             return database.execute(question, values).fetchall()
 
-    def copy_data(self, to: Path) -> None:
-        """Keep a copy of the whole data folder; the server must be stopped."""
-        assert self.process is None
-        shutil.copytree(self.data, to)
+    def back_up(self, file: Path) -> None:
+        """Write a backup while the server runs, as a grower would."""
+        manage(self.data, self.web, "make_backup", str(file))
 
-    def restore_data(self, copy: Path) -> None:
-        """Put an older copy of the data folder in place of the present one."""
+    def restore(self, backup: Path) -> None:
+        """Put a backup in the place of the present data; the server must be stopped."""
         assert self.process is None
-        shutil.rmtree(self.data)
-        shutil.copytree(copy, self.data)
+        manage(self.data, self.web, "restore_backup", str(backup))

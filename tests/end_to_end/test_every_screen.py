@@ -45,11 +45,11 @@ FULL = {
     "check": [CHECK],
     "samples": ["/samples", f"/samples/new?bed={BEDS['Fig corner']}", f"/samples/{SENT_SAMPLE}"],
     "parcel": [f"/samples/{UNSENT_SAMPLE}", f"/labs/{LAB}", "/labs/new", "/print"],
-    "phone": ["/phone", "/needs-you"],
+    "phone": ["/phone", "/leaving", "/needs-you"],
     "links": ["/helpers", "/devices", "/home-screen", "/ended"],
     "history": [f"/history/{BEDS['Well elbow']}"],
 }
-EMPTY = ["/", "/garden/new", "/samples", "/print", "/phone", "/needs-you"]
+EMPTY = ["/", "/garden/new", "/samples", "/print", "/phone", "/leaving", "/needs-you"]
 
 
 SPOILT = """() => {

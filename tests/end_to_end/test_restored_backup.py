@@ -1,4 +1,4 @@
-"""The server's folder is put back to yesterday's copy; the phones carry the rest back to it."""
+"""The server is put back to yesterday's backup; the phones carry the rest back to it."""
 
 import pytest
 from playwright.sync_api import expect
@@ -25,17 +25,15 @@ def count(server, what):
 
 @pytest.fixture
 def yesterday(server, phone, tmp_path):
-    """A copy of the server's folder, taken while the phone already had the garden."""
-    server.stop()
-    server.copy_data(tmp_path / "yesterday")
-    server.start()
-    return tmp_path / "yesterday"
+    """A backup, made while the server ran and the phone already had the garden."""
+    server.back_up(tmp_path / "yesterday.zip")
+    return tmp_path / "yesterday.zip"
 
 
 def put_back(server, yesterday, phone):
     phone.ear.expected.add(409)  # it will be told that the history is another one
     server.stop()
-    server.restore_data(yesterday)
+    server.restore(yesterday)
     server.start()
 
 

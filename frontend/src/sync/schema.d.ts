@@ -4,7 +4,7 @@
  */
 
 export interface paths {
-    "/api/v1/codes": {
+    "/api/v1/arrivals": {
         parameters: {
             query?: never;
             header?: never;
@@ -13,43 +13,9 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description Make six digits for the app that was just put on the home screen. */
-        post: operations["codes_create"];
+        /** @description A garden's file: first told what it would bring, with ``apply=1`` brought. */
+        post: operations["arrivals_create"];
         delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
-    "/api/v1/devices": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        /** @description The phones and computers that are signed in. */
-        get: operations["devices_retrieve"];
-        put?: never;
-        post?: never;
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
-    "/api/v1/devices/{device}": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        get?: never;
-        put?: never;
-        post?: never;
-        /** @description One of them; ending it ends its session, and nothing it has sent is touched. */
-        delete: operations["devices_destroy"];
         options?: never;
         head?: never;
         patch?: never;
@@ -124,32 +90,15 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/api/v1/gardens/{garden}/helpers/{helper}": {
+    "/api/v1/gardens/{garden}/export.zip": {
         parameters: {
             query?: never;
             header?: never;
             path?: never;
             cookie?: never;
         };
-        get?: never;
-        put?: never;
-        post?: never;
-        /** @description One phone that came in by a link. */
-        delete: operations["gardens_helpers_destroy"];
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
-    "/api/v1/gardens/{garden}/history": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        /** @description The changes of one record, newest first, a page at a time. */
-        get: operations["gardens_history_retrieve"];
+        /** @description The whole garden as one file. */
+        get: operations["gardens_export.zip_retrieve"];
         put?: never;
         post?: never;
         delete?: never;
@@ -192,25 +141,7 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/api/v1/gardens/{garden}/shares": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        /** @description The links of a garden. */
-        get: operations["gardens_shares_retrieve"];
-        put?: never;
-        /** @description The links of a garden. */
-        post: operations["gardens_shares_create"];
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
-    "/api/v1/gardens/{garden}/shares/{share}": {
+    "/api/v1/gardens/{garden}/saved-files": {
         parameters: {
             query?: never;
             header?: never;
@@ -219,9 +150,9 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        post?: never;
-        /** @description One link; what its helpers made before the end is held, or refused when asked to. */
-        delete: operations["gardens_shares_destroy"];
+        /** @description What a phone saved to a file, brought by somebody who may change the garden. */
+        post: operations["gardens_saved_files_create"];
+        delete?: never;
         options?: never;
         head?: never;
         patch?: never;
@@ -289,23 +220,6 @@ export interface paths {
         get: operations["gardens_sheets_submission_blanks_retrieve"];
         put?: never;
         post?: never;
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
-    "/api/v1/join": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        get?: never;
-        put?: never;
-        /** @description Come in by a link; only a POST does, since what makes previews of links only GETs. */
-        post: operations["join_create"];
         delete?: never;
         options?: never;
         head?: never;
@@ -389,7 +303,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description Sign in with a secret that was scanned or six digits that were typed. */
+        /** @description Sign in with a pairing code made by a phone that is signed in. */
         post: operations["pair_create"];
         delete?: never;
         options?: never;
@@ -423,10 +337,7 @@ export interface components {
         Account: {
             /** Format: uuid */
             id: string;
-            /** @description the name to show */
             username: string;
-            /** @description made by a link, without a password */
-            is_helper: boolean;
         };
         Answer: {
             question: string;
@@ -447,6 +358,27 @@ export interface components {
             sources: string[];
             assumptions: components["schemas"]["Assumption"][];
             about: string;
+        };
+        Arrival: {
+            /** Format: uuid */
+            garden: string;
+            name: string;
+            /** @description new, same (nothing to bring) or behind (something is missing) */
+            state: string;
+            /** @description whether it was brought; else this only tells what would be */
+            done: boolean;
+            /** @description by kind, those not deleted */
+            n_records: {
+                [key: string]: number;
+            };
+            /** @description photos that would be brought */
+            n_photos: number;
+            /** @description changes that would be brought */
+            n_changes: number;
+            /** @description changes of this server that the file lacks */
+            n_only_here: number;
+            n_conflicts: number;
+            refused: components["schemas"]["Refused"][];
         };
         Assumption: {
             key: string;
@@ -501,68 +433,22 @@ export interface components {
             label: string;
             words: string;
         };
-        Change: {
-            seq: number;
-            op: string;
-            kind: string;
-            by: string;
-            /** @description the name of the phone */
-            device: string;
-            /**
-             * Format: date-time
-             * @description as that phone's clock said
-             */
-            claimed_at: string | null;
-            /** Format: date-time */
-            received_at: string;
-            set: {
-                [key: string]: unknown;
-            } | null;
-            /** @description the values that were replaced */
-            prev: {
-                [key: string]: unknown;
-            };
-            status: string;
-        };
-        Code: {
-            /** @description six digits */
-            code: string;
-            /** Format: date-time */
-            expires_at: string;
-        };
         Consistent: {
             species: string;
             because: string[];
         };
-        Device: {
+        GardenHead: {
             /** Format: uuid */
-            device: string;
+            id: string;
             name: string;
-            /** Format: date-time */
-            first_seen_at: string;
-            /** Format: date-time */
-            last_seen_at: string;
-            is_this: boolean;
+            head: string;
         };
         GardenListed: {
             /** Format: uuid */
             id: string;
             name: string;
             head: string;
-            /** @description viewer, rater, editor or owner */
             role: string;
-            /** @description what others in the garden read of who wrote something */
-            called: string;
-            /** @description live or ended */
-            state: string;
-            /** Format: date-time */
-            expires_at: string | null;
-            /**
-             * Format: date-time
-             * @description changes are held until then
-             */
-            push_until: string | null;
-            rights: components["schemas"]["Rights"];
         };
         GardenNamed: {
             name: string;
@@ -571,45 +457,6 @@ export interface components {
         GateEnum: "open" | "closed";
         /** @enum {string} */
         GroundEnum: "full" | "pale" | "hatch" | "outside";
-        Helper: {
-            /** Format: uuid */
-            id: string;
-            name: string;
-            device_name: string;
-            /** Format: date-time */
-            joined_at: string;
-            /** Format: date-time */
-            last_seen_at: string;
-            /** Format: date-time */
-            ended_at: string | null;
-        };
-        History: {
-            entries: components["schemas"]["Change"][];
-            more: boolean;
-        };
-        Incidence: {
-            /** Format: double */
-            share_low: number;
-            /** Format: double */
-            share_high: number;
-        };
-        Join: {
-            token: string;
-            /** Format: uuid */
-            device: string;
-            name: string;
-            /** @default  */
-            device_name: string;
-        };
-        Joined: {
-            account: components["schemas"]["Account"];
-            csrf: string;
-            device: string;
-            /** Format: uuid */
-            garden: string;
-            garden_name: string;
-            role: string;
-        };
         Limits: {
             items: number;
             bytes: number;
@@ -640,7 +487,7 @@ export interface components {
             account: components["schemas"]["Account"];
             csrf: string;
             device: string;
-            gardens: components["schemas"]["GardenListed"][];
+            gardens: components["schemas"]["GardenHead"][];
         };
         Meta: {
             proto: components["schemas"]["Span"];
@@ -671,9 +518,7 @@ export interface components {
             };
         };
         Pair: {
-            /** @description scanned; or a code */
-            token?: string;
-            code?: string;
+            token: string;
             /** Format: uuid */
             device: string;
             /** @default  */
@@ -750,9 +595,14 @@ export interface components {
                 [key: string]: unknown;
             };
         };
+        Refused: {
+            kind: string;
+            code: string;
+            message: string;
+        };
         Result: {
             mid?: string | null;
-            /** @description applied, conflict, duplicate, held, rejected or retry */
+            /** @description applied, conflict, duplicate, rejected or retry */
             status: string;
             seq?: number;
             was?: string;
@@ -762,19 +612,6 @@ export interface components {
             field?: string;
             message?: string;
         };
-        Rights: {
-            /** @description kinds of records */
-            make: string[];
-            change: string[];
-            change_own: string[];
-            /** @description close conflicts and decide on held changes */
-            settle: boolean;
-            links: boolean;
-            export: boolean;
-            sheets: string[];
-        };
-        /** @enum {string} */
-        RoleEnum: "viewer" | "rater" | "editor";
         Roots: {
             /** Format: uuid */
             root_check: string;
@@ -803,7 +640,7 @@ export interface components {
             interval: number[] | null;
             why: string;
             n_galled: number;
-            incidence: components["schemas"]["Incidence"] | null;
+            incidence: components["schemas"]["Share"] | null;
             at_most: components["schemas"]["AtMost"] | null;
             more_to_dig: components["schemas"]["MoreToDig"] | null;
             reading_twice: number;
@@ -814,6 +651,26 @@ export interface components {
             /** @description keys of the references */
             sources: string[];
             caution: boolean;
+        };
+        SavedFileBrought: {
+            /** @description the name in the file */
+            author: string;
+            results: components["schemas"]["SavedFileResult"][];
+            /** @description changes of other gardens, which were left alone */
+            n_other_gardens: number;
+            /** @description how many: stored, here, refused */
+            photos: {
+                [key: string]: number;
+            };
+        };
+        SavedFileResult: {
+            mid: string | null;
+            kind: string;
+            /** @description as of a push; duplicate when it was here already */
+            status: string;
+            code?: string;
+            field?: string;
+            message?: string;
         };
         SchemaSpan: {
             current: number;
@@ -826,44 +683,10 @@ export interface components {
             device: string;
         };
         Share: {
-            /** Format: uuid */
-            id: string;
-            role: string;
-            label: string;
-            /** Format: date-time */
-            made_at: string;
-            /** Format: date-time */
-            expires_at: string | null;
-            max_devices: number;
-            /** Format: date-time */
-            ended_at: string | null;
-            refuses_later: boolean;
-            helpers: components["schemas"]["Helper"][];
-        };
-        ShareMade: {
-            /** Format: uuid */
-            id: string;
-            role: string;
-            label: string;
-            /** Format: date-time */
-            made_at: string;
-            /** Format: date-time */
-            expires_at: string | null;
-            max_devices: number;
-            /** Format: date-time */
-            ended_at: string | null;
-            refuses_later: boolean;
-            helpers: components["schemas"]["Helper"][];
-            /** @description told once */
-            url: string;
-        };
-        ShareWanted: {
-            role: components["schemas"]["RoleEnum"];
-            /** @default  */
-            label: string;
-            /** Format: date-time */
-            expires_at: string | null;
-            max_devices: number;
+            /** Format: double */
+            share_low: number;
+            /** Format: double */
+            share_high: number;
         };
         Span: {
             min: number;
@@ -903,85 +726,36 @@ export interface components {
 }
 export type $defs = Record<string, never>;
 export interface operations {
-    codes_create: {
+    arrivals_create: {
         parameters: {
-            query?: never;
+            query?: {
+                apply?: string;
+            };
             header?: never;
             path?: never;
             cookie?: never;
         };
-        requestBody?: never;
+        requestBody?: {
+            content: {
+                "application/zip": string;
+            };
+        };
         responses: {
             200: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["Code"];
+                    "application/json": components["schemas"]["Arrival"];
                 };
             };
-            401: {
+            400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
-            };
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    devices_retrieve: {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        requestBody?: never;
-        responses: {
-            200: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Device"][];
-                };
-            };
-            401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    devices_destroy: {
-        parameters: {
-            query?: never;
-            header?: never;
-            path: {
-                device: string;
-            };
-            cookie?: never;
-        };
-        requestBody?: never;
-        responses: {
-            /** @description No response body */
-            204: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content?: never;
             };
             401: {
                 headers: {
@@ -1000,6 +774,46 @@ export interface operations {
                 };
             };
             404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            507: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1074,14 +888,6 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
             404: {
                 headers: {
                     [name: string]: unknown;
@@ -1130,23 +936,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
             404: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            503: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1244,22 +1034,6 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            429: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            503: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -1307,14 +1081,6 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
             404: {
                 headers: {
                     [name: string]: unknown;
@@ -1325,67 +1091,9 @@ export interface operations {
             };
         };
     };
-    gardens_helpers_destroy: {
+    "gardens_export.zip_retrieve": {
         parameters: {
-            query?: {
-                refuse_later?: string;
-            };
-            header?: never;
-            path: {
-                garden: string;
-                helper: string;
-            };
-            cookie?: never;
-        };
-        requestBody?: never;
-        responses: {
-            /** @description No response body */
-            204: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content?: never;
-            };
-            400: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            404: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    gardens_history_retrieve: {
-        parameters: {
-            query?: {
-                before?: string;
-                record?: string;
-            };
+            query?: never;
             header?: never;
             path: {
                 garden: string;
@@ -1399,26 +1107,10 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["History"];
-                };
-            };
-            400: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/zip": string;
                 };
             };
             401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            403: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1468,14 +1160,6 @@ export interface operations {
                 };
             };
             401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            403: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1580,17 +1264,9 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            429: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
         };
     };
-    gardens_shares_retrieve: {
+    gardens_saved_files_create: {
         parameters: {
             query?: never;
             header?: never;
@@ -1599,14 +1275,18 @@ export interface operations {
             };
             cookie?: never;
         };
-        requestBody?: never;
+        requestBody?: {
+            content: {
+                "application/json": string;
+            };
+        };
         responses: {
             200: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["Share"][];
+                    "application/json": components["schemas"]["SavedFileBrought"];
                 };
             };
             401: {
@@ -1633,32 +1313,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-        };
-    };
-    gardens_shares_create: {
-        parameters: {
-            query?: never;
-            header?: never;
-            path: {
-                garden: string;
-            };
-            cookie?: never;
-        };
-        requestBody: {
-            content: {
-                "application/json": components["schemas"]["ShareWanted"];
-            };
-        };
-        responses: {
-            201: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ShareMade"];
-                };
-            };
-            400: {
+            413: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1666,7 +1321,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            401: {
+            415: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1674,7 +1329,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            403: {
+            422: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1682,62 +1337,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            404: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    gardens_shares_destroy: {
-        parameters: {
-            query?: {
-                refuse_later?: string;
-            };
-            header?: never;
-            path: {
-                garden: string;
-                share: string;
-            };
-            cookie?: never;
-        };
-        requestBody?: never;
-        responses: {
-            /** @description No response body */
-            204: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content?: never;
-            };
-            400: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            404: {
+            507: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1778,14 +1378,6 @@ export interface operations {
                 };
             };
             401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            403: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1850,14 +1442,6 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
             404: {
                 headers: {
                     [name: string]: unknown;
@@ -1907,14 +1491,6 @@ export interface operations {
                 };
             };
             401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            403: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1977,14 +1553,6 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
             404: {
                 headers: {
                     [name: string]: unknown;
@@ -1994,53 +1562,6 @@ export interface operations {
                 };
             };
             422: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    join_create: {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        requestBody: {
-            content: {
-                "application/json": components["schemas"]["Join"];
-            };
-        };
-        responses: {
-            200: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Joined"];
-                };
-            };
-            400: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            429: {
                 headers: {
                     [name: string]: unknown;
                 };

@@ -2,6 +2,7 @@
 import type { components } from "./schema";
 
 type Schemas = components["schemas"];
+export type Arrival = Schemas["Arrival"];
 export type Blanks = Schemas["Blanks"];
 export type Briefed = Schemas["Briefed"];
 export type Change = Schemas["Change"];
@@ -16,6 +17,7 @@ export type Problem = Schemas["Problem"];
 export type Pulled = Schemas["Pulled"];
 export type Push = Schemas["Push"];
 export type Pushed = Schemas["Pushed"];
+export type SavedFileBrought = Schemas["SavedFileBrought"];
 export type Session = Schemas["Session"];
 export type Share = Schemas["Share"];
 export type WantedShare = Schemas["ShareWanted"];

@@ -25,4 +25,6 @@ export const gardenText = {
   note: "Note",
   createIt: "Next: the first bed",
   saveIt: "Save garden",
+  leaving: "Take the garden with you",
+  bringOne: "Bring a garden from a file instead",
 } as const;

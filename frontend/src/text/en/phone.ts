@@ -105,5 +105,6 @@ export const phoneText = {
   stay: "Stay signed in",
   version: (text: string) => `Version ${text}`,
   garden: "Garden and your address",
+  leaving: "Take the garden with you",
   light: "Light or dark follows the phone.",
 } as const;

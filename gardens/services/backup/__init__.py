@@ -1,0 +1,1 @@
+"""One file with everything this server keeps, made while it serves, and putting one back."""

@@ -1,0 +1,24 @@
+"""What both kinds of database hand over for a backup."""
+
+from dataclasses import dataclass
+from pathlib import Path
+from uuid import UUID
+
+MIGRATIONS = "select app, name from django_migrations order by id"
+BLOBS = "select garden_id, stored_sha256 from gardens_blob order by garden_id, stored_sha256"
+
+
+@dataclass(frozen=True)
+class Snapshot:
+    """Files of one moment's database, and the photos that database names."""
+
+    files: dict[str, Path]
+    tables: dict[str, list[str]]
+    migrations: list[tuple[str, str]]
+    # Garden and stored hash.
+    blobs: list[tuple[str, str]]
+
+
+def hyphenated(each: object) -> str:
+    """Write an id as folders are named, whichever way the database keeps it."""
+    return str(UUID(str(each)))

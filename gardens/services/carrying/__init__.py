@@ -1,0 +1,1 @@
+"""Taking one garden away in a file, and bringing such a file to a server."""

@@ -1,0 +1,165 @@
+import csv
+import hashlib
+import io
+import json
+from pathlib import Path
+from uuid import UUID
+
+import pytest
+from django.conf import settings
+from hypothesis import HealthCheck, given
+from hypothesis import settings as how
+from hypothesis import strategies as st
+
+from gardens.models import Bed, Blob, Conflict, Garden, JournalEntry
+from gardens.services.carrying.tables import MARK, RUNS, as_csv
+from tests.gardens.carried import another_server, bring, lived_in, look, parts_of, taken_away
+from tests.phones import Phone, bed, item
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def taken(phone, tablet):
+    """The file of a lived-in garden, and the server that made it is no more."""
+    lived_in(phone, tablet)
+    content = taken_away(phone.garden)
+    another_server()
+    return content
+
+
+def test_a_garden_brought_to_another_server_and_taken_away_again_is_the_same_file(taken, helper):
+    told = bring(helper, taken)
+
+    assert (told.state, told.done, told.n_photos) == ("new", True, 1)
+    assert taken_away(told.garden) == taken
+    another_server()
+    bring(helper, taken)
+    assert taken_away(told.garden) == taken
+
+
+def test_the_same_garden_gives_the_same_file(phone, tablet):
+    lived_in(phone, tablet)
+    assert taken_away(phone.garden) == taken_away(phone.garden)
+
+
+def test_who_brings_a_garden_owns_it_and_the_names_in_it_stay(taken, helper):
+    told = bring(helper, taken)
+
+    garden = Garden.objects.get()
+    assert garden.owner == helper
+    assert {entry.author for entry in JournalEntry.objects.all()} == {"grower"}
+    helpers = Phone(helper, garden=told.garden).sign_in()
+    assert {one["by"] for one in helpers.records("bed").values()} == {"grower"}
+    assert Conflict.objects.get(state="open").other_by == "grower, tablet"
+
+
+def test_a_garden_that_was_brought_goes_on(taken, helper):
+    told = bring(helper, taken)
+    phone = Phone(helper, garden=told.garden).sign_in()
+    name = next(one for one, record in phone.records("bed").items() if not record["deleted"])
+
+    changed = phone.result(item("patch", "bed", name, base=Garden.objects.get().head, name="New"))
+
+    assert changed["status"] == "applied"
+    assert phone.result(bed())["status"] == "applied"
+    stored = Blob.objects.get()
+    answer = phone.get(phone.path(f"blobs/{stored.sha256}"))
+    content = b"".join(answer.streaming_content)
+    assert hashlib.sha256(content).hexdigest() == stored.stored_sha256
+
+
+def test_bringing_a_garden_twice_changes_nothing(taken, helper):
+    bring(helper, taken)
+    before = taken_away(Garden.objects.get().id)
+
+    again = bring(helper, taken)
+
+    assert (again.state, again.n_changes, again.n_photos) == ("same", 0, 0)
+    assert taken_away(Garden.objects.get().id) == before
+
+
+def test_looking_at_a_file_changes_nothing(taken, helper):
+    told = look(helper, taken)
+    assert (told.name, told.state, told.done) == ("Behind the mill", "new", False)
+    assert told.n_records["bed"] == 1
+    assert not Garden.objects.exists()
+    assert not Path(settings.PHOTOS_DIR).exists()
+
+
+def test_no_number_of_a_phone_leaves_the_house(phone, tablet):
+    lived_in(phone, tablet)
+    held = b"".join(parts_of(taken_away(phone.garden)).values())
+    assert phone.device.encode() not in held
+    assert tablet.device.encode() not in held
+
+
+def test_the_journal_in_the_file_proves_its_order(taken):
+    tag = "0" * 16
+    for seq, line in enumerate(parts_of(taken)["journal.jsonl"].splitlines(), start=1):
+        entry = json.loads(line)
+        tag = hashlib.sha256(f"{tag}{entry['mid']}".encode()).hexdigest()[:16]
+        assert (entry["seq"], entry["tag"]) == (seq, tag)
+
+
+def test_the_file_says_what_is_in_it_and_how_to_bring_it_back(taken):
+    said = parts_of(taken)["README.txt"].decode()
+    assert said.startswith("Behind the mill: a garden kept with Knotbed\r\n")
+    assert "Bring a garden here" in said
+
+
+def read_table(content):
+    # RFC 4180: CRLF ends a line; the mark at the start is how spreadsheets know UTF-8.
+    assert content.startswith(b"\xef\xbb\xbf")
+    assert content.replace(b"\r\n", b"").count(b"\n") == content.count(b"\n") - content.count(
+        b"\r\n"
+    )
+    return list(csv.DictReader(io.StringIO(content.decode("utf-8-sig"), newline="")))
+
+
+def test_the_tables_hold_what_the_records_say(taken):
+    parts = parts_of(taken)
+    [told] = read_table(parts["tables/beds.csv"])
+    assert (told["name"], told["width_cm"], told["soil"]) == ("North bed", "120", "'=phone's soil")
+    [told] = read_table(parts["tables/ratings.csv"])
+    assert (told["bed"], told["crop"], told["grade"]) == ("North bed", "Okra", "3")
+    [told] = read_table(parts["tables/photos.csv"])
+    assert told["file"] in parts
+
+
+cells = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\x00"), max_size=30)
+
+
+@given(st.lists(cells, min_size=1, max_size=5))
+def test_no_cell_runs_in_a_spreadsheet_and_none_is_lost(written):
+    content = as_csv(["a"], [{"a": cell} for cell in written])
+    rows = list(csv.reader(io.StringIO(content.decode("utf-8-sig"), newline="")))[1:]
+    # A row of one empty cell is written as such, quoted.
+    found = [row[0] for row in rows]
+    assert not any(cell.startswith(RUNS) for cell in found)
+    assert [cell.removeprefix(MARK) for cell in found] == written
+
+
+@how(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=25, deadline=None)
+@given(name=cells.filter(lambda text: text.strip()), note=cells)
+def test_whatever_people_write_comes_back(phone, helper, name, note):
+    phone.push(bed(name=name, note=note))
+    content = taken_away(phone.garden)
+    kept = Bed.objects.latest("seq")
+    another_server()
+    bring(helper, content)
+    assert (Bed.objects.get(id=kept.id).name, Bed.objects.get(id=kept.id).note) == (name, note)
+    assert taken_away(phone.garden) == content
+    another_server()
+    phone.high = None
+    phone.open_garden()
+
+
+def test_a_deleted_bed_stays_deleted_and_can_come_back(taken, helper):
+    told = bring(helper, taken)
+    gone = Bed.objects.get(deleted=True)
+    phone = Phone(helper, garden=told.garden).sign_in()
+    phone.push(item("patch", "bed", str(gone.id), base=99, note="Dug again"))
+    back = Bed.objects.get(id=gone.id)
+    assert (back.deleted, back.name) == (False, "Gone")
+    assert back.garden_id == UUID(told.garden)
