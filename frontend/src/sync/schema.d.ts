@@ -4,6 +4,57 @@
  */
 
 export interface paths {
+    "/api/v1/codes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Make six digits for the app that was just put on the home screen. */
+        post: operations["codes_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/devices": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The phones and computers that are signed in. */
+        get: operations["devices_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/devices/{device}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** @description One of them; ending it ends its session, and nothing it has sent is touched. */
+        delete: operations["devices_destroy"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/gardens": {
         parameters: {
             query?: never;
@@ -85,6 +136,23 @@ export interface paths {
         post?: never;
         /** @description One phone that came in by a link. */
         delete: operations["gardens_helpers_destroy"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/gardens/{garden}/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The changes of one record, newest first, a page at a time. */
+        get: operations["gardens_history_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
         options?: never;
         head?: never;
         patch?: never;
@@ -321,7 +389,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description Sign in with a pairing code made by a phone that is signed in. */
+        /** @description Sign in with a secret that was scanned or six digits that were typed. */
         post: operations["pair_create"];
         delete?: never;
         options?: never;
@@ -433,9 +501,48 @@ export interface components {
             label: string;
             words: string;
         };
+        Change: {
+            seq: number;
+            op: string;
+            kind: string;
+            by: string;
+            /** @description the name of the phone */
+            device: string;
+            /**
+             * Format: date-time
+             * @description as that phone's clock said
+             */
+            claimed_at: string | null;
+            /** Format: date-time */
+            received_at: string;
+            set: {
+                [key: string]: unknown;
+            } | null;
+            /** @description the values that were replaced */
+            prev: {
+                [key: string]: unknown;
+            };
+            status: string;
+        };
+        Code: {
+            /** @description six digits */
+            code: string;
+            /** Format: date-time */
+            expires_at: string;
+        };
         Consistent: {
             species: string;
             because: string[];
+        };
+        Device: {
+            /** Format: uuid */
+            device: string;
+            name: string;
+            /** Format: date-time */
+            first_seen_at: string;
+            /** Format: date-time */
+            last_seen_at: string;
+            is_this: boolean;
         };
         GardenListed: {
             /** Format: uuid */
@@ -473,6 +580,10 @@ export interface components {
             last_seen_at: string;
             /** Format: date-time */
             ended_at: string | null;
+        };
+        History: {
+            entries: components["schemas"]["Change"][];
+            more: boolean;
         };
         Incidence: {
             /** Format: double */
@@ -558,7 +669,9 @@ export interface components {
             };
         };
         Pair: {
-            token: string;
+            /** @description scanned; or a code */
+            token?: string;
+            code?: string;
             /** Format: uuid */
             device: string;
             /** @default  */
@@ -788,6 +901,112 @@ export interface components {
 }
 export type $defs = Record<string, never>;
 export interface operations {
+    codes_create: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Code"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    devices_retrieve: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Device"][];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    devices_destroy: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                device: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     gardens_retrieve: {
         parameters: {
             query?: never;
@@ -1015,6 +1234,14 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -1100,6 +1327,62 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_history_retrieve: {
+        parameters: {
+            query?: {
+                before?: string;
+                record?: string;
+            };
+            header?: never;
+            path: {
+                garden: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["History"];
+                };
             };
             400: {
                 headers: {
@@ -1272,6 +1555,14 @@ export interface operations {
                 };
             };
             413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            429: {
                 headers: {
                     [name: string]: unknown;
                 };
