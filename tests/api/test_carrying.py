@@ -25,20 +25,20 @@ def test_a_garden_leaves_as_a_file_with_its_name(phone):
     assert b"".join(answer.streaming_content) == taken_away(phone.garden)
 
 
-def test_a_stranger_and_another_grower_get_nothing(phone, helpers_phone, stranger):
-    assert helpers_phone.get(phone.path("export.zip")).status_code == 404
+def test_a_stranger_and_another_grower_get_nothing(phone, neighbours_phone, stranger):
+    assert neighbours_phone.get(phone.path("export.zip")).status_code == 404
     assert stranger.get(phone.path("export.zip")).status_code == 401
     assert send(stranger, "arrivals", b"x").status_code == 401
     path = phone.path("saved-files")
-    assert send(helpers_phone, path, b"{}", "application/json").status_code == 404
+    assert send(neighbours_phone, path, b"{}", "application/json").status_code == 404
     assert send(stranger, path, b"{}", "application/json").status_code == 401
 
 
-def test_an_arrival_is_first_told_and_then_brought(phone, tablet, helper):
+def test_an_arrival_is_first_told_and_then_brought(phone, tablet, neighbour):
     lived_in(phone, tablet)
     content = taken_away(phone.garden)
     another_server()
-    other = Phone(helper, garden=phone.garden).sign_in()
+    other = Phone(neighbour, garden=phone.garden).sign_in()
 
     told = send(other, "arrivals", content).json()
     assert (told["state"], told["done"], told["name"]) == ("new", False, "Behind the mill")
@@ -49,9 +49,9 @@ def test_an_arrival_is_first_told_and_then_brought(phone, tablet, helper):
     assert send(other, "arrivals", content).json()["state"] == "same"
 
 
-def test_the_garden_of_somebody_else_is_answered_like_one_that_is_not_there(phone, helpers_phone):
+def test_the_garden_of_somebody_else_is_answered_like_one_that_is_not_there(phone, neighbours_phone):
     content = taken_away(phone.garden)
-    answer = send(helpers_phone, "arrivals", content)
+    answer = send(neighbours_phone, "arrivals", content)
     assert answer.status_code == 404
     assert answer.json()["code"] == "not_found"
 
@@ -82,7 +82,7 @@ def test_a_word_the_address_does_not_know_is_refused(phone):
 
 @pytest.fixture
 def check(phone):
-    """A root check that a helper rated for."""
+    """A root check that a neighbour rated for."""
     made, row, check = bed(), new_id(), new_id()
     phone.push(made, planting(made["id"], row), root_check(row, check))
     return check

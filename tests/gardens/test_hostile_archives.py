@@ -36,11 +36,11 @@ def taken(phone, tablet):
     return content
 
 
-def refused(helper, content):
+def refused(neighbour, content):
     """Bring a file that must not be taken; return the code."""
     for work in (look, bring):
         with pytest.raises(BadArchive) as caught:
-            work(helper, content)
+            work(neighbour, content)
     assert not Garden.objects.exists()
     assert not list(settings.PHOTOS_DIR.glob("*/*.jpg"))
     return caught.value.code
@@ -63,70 +63,70 @@ NAMES = {
 
 
 @pytest.mark.parametrize("name", NAMES.values(), ids=NAMES.keys())
-def test_a_name_that_does_not_belong_is_refused(taken, helper, name):
+def test_a_name_that_does_not_belong_is_refused(taken, neighbour, name):
     # Without the name's length check of the standard library: NUL cuts a name when it is read.
     parts = parts_of(taken)
     about = zipfile.ZipInfo("x")
     about.filename = name
-    assert refused(helper, packed([*parts.items(), (about, b"x")])) == "archive_foreign"
+    assert refused(neighbour, packed([*parts.items(), (about, b"x")])) == "archive_foreign"
 
 
-def test_a_zip_within_the_zip_is_no_photo(taken, helper):
+def test_a_zip_within_the_zip_is_no_photo(taken, neighbour):
     parts = parts_of(taken)
     name = next(one for one in parts if one.startswith("blobs/"))
     parts[name] = taken
     with pytest.raises(BadArchive):
-        bring(helper, packed(parts))
+        bring(neighbour, packed(parts))
     assert not Garden.objects.exists()
     assert not settings.PHOTOS_DIR.exists() or not list(settings.PHOTOS_DIR.glob("*/*.jpg"))
 
 
-def test_a_link_in_the_file_is_refused(taken, helper):
+def test_a_link_in_the_file_is_refused(taken, neighbour):
     about = zipfile.ZipInfo("README.txt")
     about.create_system, about.external_attr = 3, (stat.S_IFLNK | 0o777) << 16
     parts = parts_of(taken)
     del parts["README.txt"]
-    assert refused(helper, packed([*parts.items(), (about, b"/etc/passwd")])) == "archive_foreign"
+    assert refused(neighbour, packed([*parts.items(), (about, b"/etc/passwd")])) == "archive_foreign"
 
 
 @pytest.mark.filterwarnings("ignore:Duplicate name")
-def test_one_name_twice_is_refused(taken, helper):
+def test_one_name_twice_is_refused(taken, neighbour):
     parts = parts_of(taken)
     twice = [*parts.items(), ("garden.json", b"{}")]
-    assert refused(helper, packed(twice)) == "archive_foreign"
+    assert refused(neighbour, packed(twice)) == "archive_foreign"
 
 
-def test_a_part_that_swells_is_stopped_while_it_is_read(taken, helper):
+def test_a_part_that_swells_is_stopped_while_it_is_read(taken, neighbour):
     parts = parts_of(taken)
     parts["garden.json"] = b" " * 50_000_000
-    assert refused(helper, packed(parts)) == "archive_too_large"
+    assert refused(neighbour, packed(parts)) == "archive_too_large"
 
 
-def test_a_part_larger_than_it_may_be_is_stopped(taken, helper, monkeypatch):
+def test_a_part_larger_than_it_may_be_is_stopped(taken, neighbour, monkeypatch):
     monkeypatch.setitem(layout.MOST_OF, "garden.json", 1000)
-    assert refused(helper, taken) == "archive_too_large"
+    assert refused(neighbour, taken) == "archive_too_large"
 
 
-def test_a_header_that_lies_about_the_size_is_not_believed(taken, helper):
+def test_a_header_that_lies_about_the_size_is_not_believed(taken, neighbour):
     # Sizes in the list of contents (APPNOTE.TXT 4.3.12): 24 bytes into each entry, unpacked.
     content = bytearray(taken)
     entry = content.rindex(b"PK\x01\x02", 0, content.rindex(b"garden.json"))
     content[entry + 24 : entry + 28] = struct.pack("<L", 10)
-    assert refused(helper, bytes(content)) == "archive_unreadable"
+    assert refused(neighbour, bytes(content)) == "archive_unreadable"
 
 
-def test_too_many_parts_are_refused_before_they_are_listed(helper):
+def test_too_many_parts_are_refused_before_they_are_listed(neighbour):
     file = io.BytesIO()
     with zipfile.ZipFile(file, "w") as out:
         for n in range(layout.MOST_ENTRIES + 1):
             out.writestr(f"blobs/{n:064x}.jpg", b"")
-    assert refused(helper, file.getvalue()) == "archive_too_large"
+    assert refused(neighbour, file.getvalue()) == "archive_too_large"
 
 
-def test_a_list_that_claims_to_be_elsewhere_is_refused(taken, helper):
+def test_a_list_that_claims_to_be_elsewhere_is_refused(taken, neighbour):
     locator = layout_of_end64()
     end = taken[-22:]
-    assert refused(helper, taken[:-22] + locator + end) == "archive_unreadable"
+    assert refused(neighbour, taken[:-22] + locator + end) == "archive_unreadable"
 
 
 def layout_of_end64():
@@ -146,16 +146,16 @@ CUT = {
 
 
 @pytest.mark.parametrize("change", CUT.values(), ids=CUT.keys())
-def test_a_damaged_file_is_refused(taken, helper, change):
-    assert refused(helper, change(taken)) == "archive_unreadable"
+def test_a_damaged_file_is_refused(taken, neighbour, change):
+    assert refused(neighbour, change(taken)) == "archive_unreadable"
 
 
-def test_a_flipped_bit_anywhere_is_noticed_or_harmless(taken, helper):
+def test_a_flipped_bit_anywhere_is_noticed_or_harmless(taken, neighbour):
     for at in range(40, len(taken), len(taken) // 60):
         content = bytearray(taken)
         content[at] ^= 0x20
         try:
-            told = bring(helper, bytes(content))
+            told = bring(neighbour, bytes(content))
         except BadArchive:
             assert not Garden.objects.exists()
         else:
@@ -185,8 +185,8 @@ LIES = {
 
 
 @pytest.mark.parametrize("lie", LIES.values(), ids=LIES.keys())
-def test_a_journal_that_is_not_whole_is_refused(taken, helper, lie):
-    assert refused(helper, with_journal(taken, lie(entries_of(taken)))) == "archive_unreadable"
+def test_a_journal_that_is_not_whole_is_refused(taken, neighbour, lie):
+    assert refused(neighbour, with_journal(taken, lie(entries_of(taken)))) == "archive_unreadable"
 
 
 def changed_records(content, **changes):
@@ -212,38 +212,38 @@ BAD_RECORDS = {
 
 
 @pytest.mark.parametrize("changes", BAD_RECORDS.values(), ids=BAD_RECORDS.keys())
-def test_a_record_no_phone_could_have_sent_is_refused(taken, helper, changes):
-    assert refused(helper, changed_records(taken, **changes)) == "archive_unreadable"
+def test_a_record_no_phone_could_have_sent_is_refused(taken, neighbour, changes):
+    assert refused(neighbour, changed_records(taken, **changes)) == "archive_unreadable"
 
 
-def test_a_file_of_a_newer_version_says_so(taken, helper):
-    assert refused(helper, retold(taken, version=2)) == "archive_newer"
+def test_a_file_of_a_newer_version_says_so(taken, neighbour):
+    assert refused(neighbour, retold(taken, version=2)) == "archive_newer"
 
 
-def test_a_photo_nobody_names_is_refused(taken, helper):
+def test_a_photo_nobody_names_is_refused(taken, neighbour):
     parts = parts_of(taken) | {f"blobs/{'0' * 64}.jpg": b"x"}
-    assert refused(helper, packed(parts)) == "archive_foreign"
+    assert refused(neighbour, packed(parts)) == "archive_foreign"
 
 
-def test_a_photo_with_something_behind_its_end_is_drawn_anew(taken, helper):
+def test_a_photo_with_something_behind_its_end_is_drawn_anew(taken, neighbour):
     parts = parts_of(taken)
     name = next(one for one in parts if one.startswith("blobs/"))
     told = json.loads(parts["garden.json"])
     parts[name] += b"<script>alert(1)</script>"
     told["photos"][0]["stored_sha256"] = hashlib.sha256(parts[name]).hexdigest()
     parts["garden.json"] = json.dumps(told).encode()
-    bring(helper, packed(parts))
+    bring(neighbour, packed(parts))
     [stored] = settings.PHOTOS_DIR.glob("*/*.full.jpg")
     assert b"script" not in stored.read_bytes()
 
 
-def test_a_garden_of_somebody_else_is_as_if_it_were_not_there(phone, tablet, helper):
+def test_a_garden_of_somebody_else_is_as_if_it_were_not_there(phone, tablet, neighbour):
     lived_in(phone, tablet)
     content = taken_away(phone.garden)
     before = JournalEntry.objects.count()
     for work in (look, bring):
         with pytest.raises(NoSuchGarden):
-            work(helper, content)
+            work(neighbour, content)
     assert JournalEntry.objects.count() == before
 
 
@@ -253,17 +253,17 @@ def renamed(content, garden, other):
     return {name: part.replace(garden.encode(), other.encode()) for name, part in found}
 
 
-def test_records_of_another_garden_are_not_taken_over(phone, tablet, helper):
+def test_records_of_another_garden_are_not_taken_over(phone, tablet, neighbour):
     lived_in(phone, tablet)
     other = new_id()
     parts = renamed(taken_away(phone.garden), phone.garden, other)
     for work in (look, bring):
         with pytest.raises(BadArchive, match="archive_clashes"):
-            work(helper, packed(parts))
+            work(neighbour, packed(parts))
     assert Garden.objects.count() == 1
 
 
-def test_a_bed_of_another_garden_cannot_be_named(taken, phone, helper):
+def test_a_bed_of_another_garden_cannot_be_named(taken, phone, neighbour):
     phone.high = None
     phone.open_garden()
     foreign = bed()
@@ -274,9 +274,9 @@ def test_a_bed_of_another_garden_cannot_be_named(taken, phone, helper):
     other = new_id()
     parts = renamed(content, phone.garden, other)
     with pytest.raises(BadArchive, match="archive_clashes"):
-        bring(helper, packed(parts))
+        bring(neighbour, packed(parts))
 
 
-def test_a_line_longer_than_any_change_is_not_gathered(taken, helper):
+def test_a_line_longer_than_any_change_is_not_gathered(taken, neighbour):
     parts = parts_of(taken) | {"journal.jsonl": secrets.token_hex(1_100_000).encode()}
-    assert refused(helper, packed(parts)) == "archive_too_large"
+    assert refused(neighbour, packed(parts)) == "archive_too_large"

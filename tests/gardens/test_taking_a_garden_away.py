@@ -28,13 +28,13 @@ def taken(phone, tablet):
     return content
 
 
-def test_a_garden_brought_to_another_server_and_taken_away_again_is_the_same_file(taken, helper):
-    told = bring(helper, taken)
+def test_a_garden_brought_to_another_server_and_taken_away_again_is_the_same_file(taken, neighbour):
+    told = bring(neighbour, taken)
 
     assert (told.state, told.done, told.n_photos) == ("new", True, 1)
     assert taken_away(told.garden) == taken
     another_server()
-    bring(helper, taken)
+    bring(neighbour, taken)
     assert taken_away(told.garden) == taken
 
 
@@ -43,20 +43,20 @@ def test_the_same_garden_gives_the_same_file(phone, tablet):
     assert taken_away(phone.garden) == taken_away(phone.garden)
 
 
-def test_who_brings_a_garden_owns_it_and_the_names_in_it_stay(taken, helper):
-    told = bring(helper, taken)
+def test_who_brings_a_garden_owns_it_and_the_names_in_it_stay(taken, neighbour):
+    told = bring(neighbour, taken)
 
     garden = Garden.objects.get()
-    assert garden.owner == helper
+    assert garden.owner == neighbour
     assert {entry.author for entry in JournalEntry.objects.all()} == {"grower"}
-    helpers = Phone(helper, garden=told.garden).sign_in()
-    assert {one["by"] for one in helpers.records("bed").values()} == {"grower"}
+    theirs = Phone(neighbour, garden=told.garden).sign_in()
+    assert {one["by"] for one in theirs.records("bed").values()} == {"grower"}
     assert Conflict.objects.get(state="open").other_by == "grower, tablet"
 
 
-def test_a_garden_that_was_brought_goes_on(taken, helper):
-    told = bring(helper, taken)
-    phone = Phone(helper, garden=told.garden).sign_in()
+def test_a_garden_that_was_brought_goes_on(taken, neighbour):
+    told = bring(neighbour, taken)
+    phone = Phone(neighbour, garden=told.garden).sign_in()
     name = next(one for one, record in phone.records("bed").items() if not record["deleted"])
 
     changed = phone.result(item("patch", "bed", name, base=Garden.objects.get().head, name="New"))
@@ -69,18 +69,18 @@ def test_a_garden_that_was_brought_goes_on(taken, helper):
     assert hashlib.sha256(content).hexdigest() == stored.stored_sha256
 
 
-def test_bringing_a_garden_twice_changes_nothing(taken, helper):
-    bring(helper, taken)
+def test_bringing_a_garden_twice_changes_nothing(taken, neighbour):
+    bring(neighbour, taken)
     before = taken_away(Garden.objects.get().id)
 
-    again = bring(helper, taken)
+    again = bring(neighbour, taken)
 
     assert (again.state, again.n_changes, again.n_photos) == ("same", 0, 0)
     assert taken_away(Garden.objects.get().id) == before
 
 
-def test_looking_at_a_file_changes_nothing(taken, helper):
-    told = look(helper, taken)
+def test_looking_at_a_file_changes_nothing(taken, neighbour):
+    told = look(neighbour, taken)
     assert (told.name, told.state, told.done) == ("Behind the mill", "new", False)
     assert told.n_records["bed"] == 1
     assert not Garden.objects.exists()
@@ -142,12 +142,12 @@ def test_no_cell_runs_in_a_spreadsheet_and_none_is_lost(written):
 
 @how(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=25, deadline=None)
 @given(name=cells.filter(lambda text: text.strip()), note=cells)
-def test_whatever_people_write_comes_back(phone, helper, name, note):
+def test_whatever_people_write_comes_back(phone, neighbour, name, note):
     phone.push(bed(name=name, note=note))
     content = taken_away(phone.garden)
     kept = Bed.objects.latest("seq")
     another_server()
-    bring(helper, content)
+    bring(neighbour, content)
     assert (Bed.objects.get(id=kept.id).name, Bed.objects.get(id=kept.id).note) == (name, note)
     assert taken_away(phone.garden) == content
     another_server()
@@ -155,10 +155,10 @@ def test_whatever_people_write_comes_back(phone, helper, name, note):
     phone.open_garden()
 
 
-def test_a_deleted_bed_stays_deleted_and_can_come_back(taken, helper):
-    told = bring(helper, taken)
+def test_a_deleted_bed_stays_deleted_and_can_come_back(taken, neighbour):
+    told = bring(neighbour, taken)
     gone = Bed.objects.get(deleted=True)
-    phone = Phone(helper, garden=told.garden).sign_in()
+    phone = Phone(neighbour, garden=told.garden).sign_in()
     phone.push(item("patch", "bed", str(gone.id), base=99, note="Dug again"))
     back = Bed.objects.get(id=gone.id)
     assert (back.deleted, back.name) == (False, "Gone")

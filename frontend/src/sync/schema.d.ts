@@ -21,6 +21,57 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/codes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Make six digits for the app that was just put on the home screen. */
+        post: operations["codes_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/devices": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The phones and computers that are signed in. */
+        get: operations["devices_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/devices/{device}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** @description One of them; ending it ends its session, and nothing it has sent is touched. */
+        delete: operations["devices_destroy"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/gardens": {
         parameters: {
             query?: never;
@@ -107,6 +158,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/gardens/{garden}/helpers/{helper}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** @description One phone that came in by a link. */
+        delete: operations["gardens_helpers_destroy"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/gardens/{garden}/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The changes of one record, newest first, a page at a time. */
+        get: operations["gardens_history_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/gardens/{garden}/pull": {
         parameters: {
             query?: never;
@@ -153,6 +238,41 @@ export interface paths {
         /** @description What a phone saved to a file, brought by somebody who may change the garden. */
         post: operations["gardens_saved_files_create"];
         delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/gardens/{garden}/shares": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The links of a garden. */
+        get: operations["gardens_shares_retrieve"];
+        put?: never;
+        /** @description The links of a garden. */
+        post: operations["gardens_shares_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/gardens/{garden}/shares/{share}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** @description One link; what its helpers made before the end is held, or refused when asked to. */
+        delete: operations["gardens_shares_destroy"];
         options?: never;
         head?: never;
         patch?: never;
@@ -220,6 +340,23 @@ export interface paths {
         get: operations["gardens_sheets_submission_blanks_retrieve"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/join": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Come in by a link; only a POST does, since what makes previews of links only GETs. */
+        post: operations["join_create"];
         delete?: never;
         options?: never;
         head?: never;
@@ -303,7 +440,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description Sign in with a pairing code made by a phone that is signed in. */
+        /** @description Sign in with a secret that was scanned or six digits that were typed. */
         post: operations["pair_create"];
         delete?: never;
         options?: never;
@@ -337,7 +474,10 @@ export interface components {
         Account: {
             /** Format: uuid */
             id: string;
+            /** @description the name to show */
             username: string;
+            /** @description made by a link, without a password */
+            is_helper: boolean;
         };
         Answer: {
             question: string;
@@ -433,22 +573,68 @@ export interface components {
             label: string;
             words: string;
         };
+        Change: {
+            seq: number;
+            op: string;
+            kind: string;
+            by: string;
+            /** @description the name of the phone */
+            device: string;
+            /**
+             * Format: date-time
+             * @description as that phone's clock said
+             */
+            claimed_at: string | null;
+            /** Format: date-time */
+            received_at: string;
+            set: {
+                [key: string]: unknown;
+            } | null;
+            /** @description the values that were replaced */
+            prev: {
+                [key: string]: unknown;
+            };
+            status: string;
+        };
+        Code: {
+            /** @description six digits */
+            code: string;
+            /** Format: date-time */
+            expires_at: string;
+        };
         Consistent: {
             species: string;
             because: string[];
         };
-        GardenHead: {
+        Device: {
             /** Format: uuid */
-            id: string;
+            device: string;
             name: string;
-            head: string;
+            /** Format: date-time */
+            first_seen_at: string;
+            /** Format: date-time */
+            last_seen_at: string;
+            is_this: boolean;
         };
         GardenListed: {
             /** Format: uuid */
             id: string;
             name: string;
             head: string;
+            /** @description viewer, rater, editor or owner */
             role: string;
+            /** @description what others in the garden read of who wrote something */
+            called: string;
+            /** @description live or ended */
+            state: string;
+            /** Format: date-time */
+            expires_at: string | null;
+            /**
+             * Format: date-time
+             * @description changes are held until then
+             */
+            push_until: string | null;
+            rights: components["schemas"]["Rights"];
         };
         GardenNamed: {
             name: string;
@@ -457,6 +643,45 @@ export interface components {
         GateEnum: "open" | "closed";
         /** @enum {string} */
         GroundEnum: "full" | "pale" | "hatch" | "outside";
+        Helper: {
+            /** Format: uuid */
+            id: string;
+            name: string;
+            device_name: string;
+            /** Format: date-time */
+            joined_at: string;
+            /** Format: date-time */
+            last_seen_at: string;
+            /** Format: date-time */
+            ended_at: string | null;
+        };
+        History: {
+            entries: components["schemas"]["Change"][];
+            more: boolean;
+        };
+        Incidence: {
+            /** Format: double */
+            share_low: number;
+            /** Format: double */
+            share_high: number;
+        };
+        Join: {
+            token: string;
+            /** Format: uuid */
+            device: string;
+            name: string;
+            /** @default  */
+            device_name: string;
+        };
+        Joined: {
+            account: components["schemas"]["Account"];
+            csrf: string;
+            device: string;
+            /** Format: uuid */
+            garden: string;
+            garden_name: string;
+            role: string;
+        };
         Limits: {
             items: number;
             bytes: number;
@@ -487,7 +712,7 @@ export interface components {
             account: components["schemas"]["Account"];
             csrf: string;
             device: string;
-            gardens: components["schemas"]["GardenHead"][];
+            gardens: components["schemas"]["GardenListed"][];
         };
         Meta: {
             proto: components["schemas"]["Span"];
@@ -518,7 +743,9 @@ export interface components {
             };
         };
         Pair: {
-            token: string;
+            /** @description scanned; or a code */
+            token?: string;
+            code?: string;
             /** Format: uuid */
             device: string;
             /** @default  */
@@ -602,7 +829,7 @@ export interface components {
         };
         Result: {
             mid?: string | null;
-            /** @description applied, conflict, duplicate, rejected or retry */
+            /** @description applied, conflict, duplicate, held, rejected or retry */
             status: string;
             seq?: number;
             was?: string;
@@ -612,6 +839,19 @@ export interface components {
             field?: string;
             message?: string;
         };
+        Rights: {
+            /** @description kinds of records */
+            make: string[];
+            change: string[];
+            change_own: string[];
+            /** @description close conflicts and decide on held changes */
+            settle: boolean;
+            links: boolean;
+            export: boolean;
+            sheets: string[];
+        };
+        /** @enum {string} */
+        RoleEnum: "viewer" | "rater" | "editor";
         Roots: {
             /** Format: uuid */
             root_check: string;
@@ -640,7 +880,7 @@ export interface components {
             interval: number[] | null;
             why: string;
             n_galled: number;
-            incidence: components["schemas"]["Share"] | null;
+            incidence: components["schemas"]["Incidence"] | null;
             at_most: components["schemas"]["AtMost"] | null;
             more_to_dig: components["schemas"]["MoreToDig"] | null;
             reading_twice: number;
@@ -683,10 +923,44 @@ export interface components {
             device: string;
         };
         Share: {
-            /** Format: double */
-            share_low: number;
-            /** Format: double */
-            share_high: number;
+            /** Format: uuid */
+            id: string;
+            role: string;
+            label: string;
+            /** Format: date-time */
+            made_at: string;
+            /** Format: date-time */
+            expires_at: string | null;
+            max_devices: number;
+            /** Format: date-time */
+            ended_at: string | null;
+            refuses_later: boolean;
+            helpers: components["schemas"]["Helper"][];
+        };
+        ShareMade: {
+            /** Format: uuid */
+            id: string;
+            role: string;
+            label: string;
+            /** Format: date-time */
+            made_at: string;
+            /** Format: date-time */
+            expires_at: string | null;
+            max_devices: number;
+            /** Format: date-time */
+            ended_at: string | null;
+            refuses_later: boolean;
+            helpers: components["schemas"]["Helper"][];
+            /** @description told once */
+            url: string;
+        };
+        ShareWanted: {
+            role: components["schemas"]["RoleEnum"];
+            /** @default  */
+            label: string;
+            /** Format: date-time */
+            expires_at: string | null;
+            max_devices: number;
         };
         Span: {
             min: number;
@@ -813,7 +1087,121 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             507: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    codes_create: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Code"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    devices_retrieve: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Device"][];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    devices_destroy: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                device: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -888,6 +1276,14 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             404: {
                 headers: {
                     [name: string]: unknown;
@@ -936,7 +1332,23 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            503: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1034,6 +1446,22 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -1081,6 +1509,14 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             404: {
                 headers: {
                     [name: string]: unknown;
@@ -1111,6 +1547,133 @@ export interface operations {
                 };
             };
             401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_helpers_destroy: {
+        parameters: {
+            query?: {
+                refuse_later?: string;
+            };
+            header?: never;
+            path: {
+                garden: string;
+                helper: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_history_retrieve: {
+        parameters: {
+            query?: {
+                before?: string;
+                record?: string;
+            };
+            header?: never;
+            path: {
+                garden: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["History"];
+                };
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1160,6 +1723,14 @@ export interface operations {
                 };
             };
             401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1264,6 +1835,14 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
         };
     };
     gardens_saved_files_create: {
@@ -1337,7 +1916,172 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             507: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_shares_retrieve: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                garden: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Share"][];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_shares_create: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                garden: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ShareWanted"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ShareMade"];
+                };
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_shares_destroy: {
+        parameters: {
+            query?: {
+                refuse_later?: string;
+            };
+            header?: never;
+            path: {
+                garden: string;
+                share: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1378,6 +2122,14 @@ export interface operations {
                 };
             };
             401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1442,6 +2194,14 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             404: {
                 headers: {
                     [name: string]: unknown;
@@ -1491,6 +2251,14 @@ export interface operations {
                 };
             };
             401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1553,6 +2321,14 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             404: {
                 headers: {
                     [name: string]: unknown;
@@ -1562,6 +2338,53 @@ export interface operations {
                 };
             };
             422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    join_create: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["Join"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Joined"];
+                };
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            429: {
                 headers: {
                     [name: string]: unknown;
                 };
