@@ -7,7 +7,7 @@ import pytest
 import yaml
 from django.core.management import call_command
 
-from tests.phones import bed, item, new_id, planting, rating, root_check
+from tests.phones import Phone, bed, item, new_id, planting, rating, root_check
 
 FILE = Path(__file__).resolve().parents[2] / "api" / "openapi.yaml"
 
@@ -64,6 +64,20 @@ def test_answers_have_the_shapes_that_are_described(described, phone, tablet):
         "duplicate",
     }
     check(described, phone.get_pull(), "/api/v1/gardens/{garden}/pull", "get", 200)
+
+
+def test_links_phones_and_histories_have_the_shapes_that_are_described(described, phone):
+    garden = "/api/v1/gardens/{garden}"
+    link = phone.make_link("editor")
+    ana = Phone(None)
+    check(described, ana.open_link(link), "/api/v1/join", "post", 200)
+    check(described, phone.get(phone.path("shares")), f"{garden}/shares", "get", 200)
+    wanted = {"role": "viewer", "label": "", "expires_at": None, "max_devices": 1}
+    check(described, phone.post(phone.path("shares"), wanted), f"{garden}/shares", "post", 201)
+    told = phone.get(phone.path(f"history?record={phone.garden}"))
+    check(described, told, f"{garden}/history", "get", 200)
+    check(described, phone.get("devices"), "/api/v1/devices", "get", 200)
+    check(described, phone.post("codes", {}), "/api/v1/codes", "post", 200)
 
 
 def test_a_briefing_has_the_shape_that_is_described(described, phone):
