@@ -13,7 +13,7 @@ from gardens.models import Blob
 from gardens.services.carrying.arrival import bring_arrival, look_at_arrival
 from gardens.services.carrying.export import export_garden
 from gardens.services.photos import store_photo
-from tests.gardens.simulated import forget_everything
+from tests.faults.simulated import forget_everything
 from tests.phones import bed, item, new_id, photo, planting, rating, root_check
 
 

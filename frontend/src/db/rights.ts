@@ -53,8 +53,20 @@ export async function standings(db: House): Promise<Standing[]> {
   return (await db.meta.where("k").startsWith(PREFIX).toArray()).map(({ v }) => v as Standing);
 }
 
+/** True once when a garden is open under another role than it was read under: another role is shown other records. */
+export async function isReadOtherwise(db: House, garden: string): Promise<boolean> {
+  const [standing, readAs] = await Promise.all([standingOf(db, garden), db.meta.get(readKey(garden))]);
+  return standing !== undefined && readAs !== undefined && readAs.v !== standing.role;
+}
+
+/** The garden was read, or is about to be read for the first time, under the role it is open under now. */
+export async function noteReadAs(db: House, garden: string): Promise<void> {
+  const role = (await standingOf(db, garden))?.role;
+  if (role !== undefined && (await db.meta.get(readKey(garden)))?.v !== role) await db.meta.put({ k: readKey(garden), v: role });
+}
+
 export async function forgetStanding(db: House, garden: string): Promise<void> {
-  await db.meta.delete(PREFIX + garden);
+  await db.meta.bulkDelete([PREFIX + garden, readKey(garden)]);
 }
 
 export function isClosed({ state, push_until }: Standing): boolean {
@@ -108,6 +120,10 @@ export function mayIn(standing: Standing | null, me: string): May {
     links: open && rights.links,
     sheet: (name) => open && rights.sheets.includes(name),
   };
+}
+
+function readKey(garden: string): string {
+  return `read-as:${garden}`;
 }
 
 function entry(standing: Standing) {

@@ -40,7 +40,7 @@ export function isUnknown(error: Refused): boolean {
   return error.status === 404 && error.code === "not_found";
 }
 
-async function reread(db: House, garden: string, historyLost: boolean): Promise<boolean> {
+export async function reread(db: House, garden: string, historyLost: boolean): Promise<boolean> {
   for (let attempt = 0; attempt < REREADS; attempt += 1) {
     try {
       await swapIn(db, garden, await readAll(db, garden), historyLost);

@@ -4,12 +4,12 @@ import { sweepGardens } from "../db/blobs";
 import { gardensHere, numberOf, progressOf } from "../db/feed";
 import { currentHouse, makeRoom, noMorePhotos, stayIn } from "../db/house";
 import type { House } from "../db/schema";
-import { isClosed, noteClosed, type Standing, standings } from "../db/rights";
+import { isClosed, isReadOtherwise, noteClosed, noteReadAs, type Standing, standings } from "../db/rights";
 import { pruneSent, waitsIn } from "../db/send";
 import { Refused } from "./api";
 import { ownGardens } from "./owner";
 import { uploadPhotos } from "./photos";
-import { isUnknown, mend, pull } from "./pull";
+import { isUnknown, mend, pull, reread } from "./pull";
 import { push } from "./push";
 import { line } from "./status";
 
@@ -77,6 +77,8 @@ async function syncGarden(db: House, garden: string, head: string | null): Promi
 
 async function exchange(db: House, garden: string, head: string | null): Promise<void> {
   const settled = await push(db, garden);
+  if (await isReadOtherwise(db, garden)) await reread(db, garden, false);
+  await noteReadAs(db, garden);
   if (settled > 0 || (await isBehind(db, garden, head))) await pull(db, garden);
   if ((await uploadPhotos(db, garden)) > 0) await pull(db, garden);
 }

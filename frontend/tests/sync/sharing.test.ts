@@ -2,7 +2,7 @@ import Dexie from "dexie";
 import { IDBFactory } from "fake-indexeddb";
 import { get } from "svelte/store";
 import { beforeEach, expect, test, vi } from "vitest";
-import { GardenServer, problem, RATER } from "../cast/garden_server";
+import { GardenServer, OWNER, problem, RATER } from "../cast/garden_server";
 import { BED, first, holdSession, openTab, type Tab, until } from "../cast/phone";
 
 let server: GardenServer;
@@ -169,4 +169,15 @@ test("a helper's phone gives a restored server back only what its person made", 
   await sync(tab);
   expect(server.gardens.get(garden)!.rows.has(mine)).toBe(true);
   expect(await first(tab.outbox.counts)).toMatchObject({ parked: 0 });
+});
+
+test("a garden lent under another role is read anew: what the old role was not shown comes", async () => {
+  const tab = await helper();
+  const bed = (await first(tab.read.all(garden, "bed")))[0]!.id;
+  await tab.db().records.delete(bed); // as if the server had kept it from a rater
+  await sync(tab);
+  expect(await first(tab.read.all(garden, "bed"))).toEqual([]);
+  server.guests.set(garden, { role: "editor", rights: { ...OWNER, links: false } });
+  await sync(tab);
+  expect((await first(tab.read.all(garden, "bed"))).map(({ id }) => id)).toEqual([bed]);
 });
