@@ -32,7 +32,7 @@ ADDRESSES = {
     "HEAD gardens/<uuid:garden>/blobs/<sha256>": ("VREO", 200),
     "GET gardens/<uuid:garden>/blobs/<sha256>": ("VREO", 200),
     "PUT gardens/<uuid:garden>/blobs/<sha256>": ("REOX", 200),
-    "POST arrivals": (SIGNED_IN, 200),
+    "POST arrivals": (SIGNED_IN, 415),  # what is sent here is no garden
     "GET gardens/<uuid:garden>/export.zip": ("EO", 200),
     "POST gardens/<uuid:garden>/saved-files": ("EO", 200),
     "GET gardens/<uuid:garden>/sheets/submission/blanks": ("EO", 200),

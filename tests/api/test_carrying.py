@@ -49,7 +49,9 @@ def test_an_arrival_is_first_told_and_then_brought(phone, tablet, neighbour):
     assert send(other, "arrivals", content).json()["state"] == "same"
 
 
-def test_the_garden_of_somebody_else_is_answered_like_one_that_is_not_there(phone, neighbours_phone):
+def test_the_garden_of_somebody_else_is_answered_like_one_that_is_not_there(
+    phone, neighbours_phone
+):
     content = taken_away(phone.garden)
     answer = send(neighbours_phone, "arrivals", content)
     assert answer.status_code == 404

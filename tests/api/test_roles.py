@@ -101,6 +101,11 @@ def body_for(address, asker, phone):
         "POST join": {"token": secret, "name": "Cy", **device},
         "POST gardens/<uuid:garden>/push": asker.envelope(),
         "POST gardens/<uuid:garden>/shares": link,
+        "POST gardens/<uuid:garden>/saved-files": {
+            "account": {"id": new_id(), "username": "Di"},
+            "changes": [],
+            "photos": [],
+        },
     }.get(address, {})
 
 

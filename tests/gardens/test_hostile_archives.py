@@ -86,7 +86,9 @@ def test_a_link_in_the_file_is_refused(taken, neighbour):
     about.create_system, about.external_attr = 3, (stat.S_IFLNK | 0o777) << 16
     parts = parts_of(taken)
     del parts["README.txt"]
-    assert refused(neighbour, packed([*parts.items(), (about, b"/etc/passwd")])) == "archive_foreign"
+    assert (
+        refused(neighbour, packed([*parts.items(), (about, b"/etc/passwd")])) == "archive_foreign"
+    )
 
 
 @pytest.mark.filterwarnings("ignore:Duplicate name")
