@@ -1,6 +1,5 @@
 """Every check of the project, in order, one line each; all of them run even if one fails."""
 
-import os
 import subprocess
 import tempfile
 import time
@@ -126,13 +125,23 @@ def closing_words(failed: Sequence[str], seconds: float) -> str:
 
 
 def bench(names: Sequence[str]) -> int:
-    """Build what the figures are taken from and measure them."""
+    """Measure the figures."""
+    return built_and_run("tests.bench", names)
+
+
+def soak(arguments: Sequence[str]) -> int:
+    """Run the faults for a long time."""
+    return built_and_run("tests.soak", arguments)
+
+
+def built_and_run(module: str, arguments: Sequence[str]) -> int:
+    """Build what a module of the tests needs and run it on a throw-away data folder."""
     failed: list[str] = []
-    prepare(failed)
+    tools = prepare(failed)
     webapp.build()
     if failed:
         return 1
     with tempfile.TemporaryDirectory(prefix="knotbed-bench-") as data:
-        env = environment(dict(os.environ), Path(data))
-        argv = [str(venv_python()), "-m", "tests.bench", *names]
+        env = environment(tools.env, Path(data))
+        argv = [str(venv_python()), "-m", module, *arguments]
         return subprocess.call(argv, cwd=ROOT, env=env)

@@ -61,7 +61,15 @@ def parser() -> argparse.ArgumentParser:
         commands.choices[name].add_argument("--data", type=Path, help="folder of your records")
     commands.choices["test"].add_argument("rest", nargs="*", help="after --, goes to pytest")
     commands.choices["bench"].add_argument("rest", nargs="*", help="figures to measure, else all")
+    add_soak(commands.choices["soak"])
     return top
+
+
+def add_soak(soak: argparse.ArgumentParser) -> None:
+    """Tell how long the faults may be run, and which of them."""
+    soak.add_argument("--minutes", type=int, default=0, help="repeat with new seeds until then")
+    soak.add_argument("--seeds", type=int, default=2000, help="seeds of the simulation")
+    soak.add_argument("--parts", nargs="*", default=[], help="parts to run, else all")
 
 
 def port_number(text: str) -> int:
@@ -109,6 +117,12 @@ def run_restore(wanted: argparse.Namespace) -> int:
     serving.keep("restore_backup", wanted.file.resolve(), wanted.data)
 
 
+def run_soak(wanted: argparse.Namespace) -> int:
+    """Run the faults for a long time."""
+    sizes = ["--minutes", str(wanted.minutes), "--seeds", str(wanted.seeds)]
+    return checks.soak([*sizes, "--parts", *wanted.parts])
+
+
 def run_lock(_wanted: argparse.Namespace) -> int:
     """Compile the requirement files again."""
     locks.compile_all()
@@ -123,6 +137,7 @@ HOUSE = {
     "test": run_test,
     "setup": run_setup,
     "bench": run_bench,
+    "soak": run_soak,
     "lock": run_lock,
 }
 WORDS = {
@@ -133,5 +148,6 @@ WORDS = {
     "test": "run every check",
     "setup": "install and build, and stop there",
     "bench": "measure the figures against their budgets",
+    "soak": "run the faults of the line, the server and the phone for hours",
     "lock": "compile the requirement files again (needs uv)",
 }

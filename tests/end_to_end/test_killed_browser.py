@@ -7,8 +7,12 @@ from pathlib import Path
 from playwright.sync_api import expect
 
 from tests.end_to_end.demo_garden import BEDS
+from tests.faults.counts import TIMES, tell
+from tests.faults.queued import noise, queue
 
 GRADES = [3, 7, 2, 9, 4, 6]
+N_MORE = 20
+MOMENTS_MS = (150, 300, 500, 750, 1100, 1600)
 
 
 def browser_process(profile: Path) -> int:
@@ -42,16 +46,19 @@ def test_everything_arrives_exactly_once(server, open_browser, tmp_path, small_p
     for grade in GRADES:
         phone.rate(grade)
     phone.add_photo(small_photo)
+    queue(phone.page, N_MORE, [noise(seed) for seed in range(N_MORE)])
     server.start()
 
-    for after_ms in (250, 500, 900):
+    moments_ms = [at * (1 + extra) for extra in range(TIMES) for at in MOMENTS_MS]
+    for after_ms in moments_ms:
         die_while_sending(phone, tmp_path / "profile", after_ms)
         phone = open_browser()
     phone.open("/")
     phone.wait_until_sent()
 
-    assert server.ask("select count(*) from gardens_gallrating") == [(72 + len(GRADES),)]
-    assert server.ask("select count(*) from gardens_photo where blob = 'stored'") == [(5 + 1,)]
+    tell("killed browser", {"kills": len(moments_ms), "mutations": len(GRADES) + 1 + 2 * N_MORE})
+    assert server.ask("select count(*) from gardens_gallrating") == [(72 + len(GRADES) + N_MORE,)]
+    assert server.ask("select count(*) from gardens_photo where blob = 'stored'") == [(6 + N_MORE,)]
     numbers = [row[0] for row in server.ask("select seq from gardens_journalentry order by seq")]
     assert numbers == list(range(1, len(numbers) + 1))
     assert server.ask("select count(*) from gardens_conflict") == [(0,)]

@@ -67,3 +67,16 @@ def test_the_new_version_opens_without_a_signal_too(server, phone, web_app, tmp_
 
     expect(is_next(phone)).to_have_count(1)
     expect(phone.page.get_by_role("heading", name="Samples")).to_be_visible()
+
+
+def test_the_open_page_finds_its_own_parts_while_the_next_version_waits(
+    server, phone, web_app, tmp_path
+):
+    release(server, next_version(web_app, tmp_path / "next"))
+    phone.page.evaluate(ASK_SERVER)
+    expect(phone.page.get_by_text("New version ready.")).to_be_visible()
+    server.kill()
+    phone.page.get_by_role("navigation").get_by_role("link", name="Samples").tap()
+
+    expect(phone.page.get_by_role("heading", name="Samples")).to_be_visible()
+    expect(is_next(phone)).to_have_count(0)

@@ -18,6 +18,7 @@ export class SaveFailed extends Error {
   }
 }
 
+const OVERDUE_MS = 5_000;
 const ACCOUNT = "account";
 const sessionStore = writable<{ account: Account | null }>({ account: recall<Account>(ACCOUNT) });
 /** Who this phone belongs to. Remembered, so it is known without a signal; it says nothing about the server's session. */
@@ -76,8 +77,12 @@ export function currentHouse(): House {
   return db;
 }
 
-/** What a person saves. When it fails, every screen says so until a save succeeds. */
+/**
+ * What a person saves. When it fails, every screen says so until a save succeeds. A disk that others have filled to the last
+ * byte makes browsers answer nothing at all: what is overdue counts as not saved until it is.
+ */
 export async function saveInHouse<T>(tables: TableName[], work: (db: House) => Promise<T>): Promise<T> {
+  const overdue = setTimeout(() => notSaved.set(true), OVERDUE_MS);
   try {
     const value = await inHouse(tables, work);
     notSaved.set(false);
@@ -85,6 +90,8 @@ export async function saveInHouse<T>(tables: TableName[], work: (db: House) => P
   } catch (error) {
     notSaved.set(true);
     throw error;
+  } finally {
+    clearTimeout(overdue);
   }
 }
 

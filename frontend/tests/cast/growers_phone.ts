@@ -12,6 +12,7 @@ export interface Plan {
 }
 
 export class GrowersPhone {
+  readonly password = GROWER.password;
   private constructor(
     public tab: Tab,
     private disk: IDBFactory,

@@ -91,7 +91,12 @@ export class RealServer {
   /** More growers with the same password. */
   makeAccounts(names: string[]): void {
     const made = `[create(username=name, password=${JSON.stringify(GROWER.password)}) for name in ${JSON.stringify(names)}]`;
-    this.manage("shell", "--no-imports", "-c", `from gardens.services.first_account import create; ${made}`);
+    this.run(`from gardens.services.first_account import create; ${made}`);
+  }
+
+  /** Some lines of Python with the project's own models, beside the running server. */
+  run(code: string): void {
+    this.manage("shell", "--no-imports", "-c", code);
   }
 
   /** Look into the database from outside, read only; a copy of SQLite's own is not needed for that. */

@@ -61,3 +61,21 @@ test("only a person's save says not saved, and only a person's save takes that b
   await tab.change(garden, "garden", garden, { note: "typed again" });
   expect(get(tab.house.notSaved)).toBe(false);
 });
+
+test("a save that the browser never answers is told as not saved, and taken back when it does", async () => {
+  const tab = await withReserve();
+  const real = tab.db().transaction.bind(tab.db()) as (...args: unknown[]) => Promise<unknown>;
+  let answer = () => {};
+  const silence = new Promise<void>((resolve) => (answer = resolve));
+  vi.spyOn(tab.db(), "transaction").mockImplementation((async (...args: unknown[]) => silence.then(() => real(...args))) as never);
+  vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
+  const saving = tab.create("", "garden", { name: "Long Acre" });
+  vi.advanceTimersByTime(4_900);
+  expect(get(tab.house.notSaved)).toBe(false);
+  vi.advanceTimersByTime(200);
+  expect(get(tab.house.notSaved)).toBe(true);
+  vi.useRealTimers();
+  answer();
+  await saving;
+  expect(get(tab.house.notSaved)).toBe(false);
+});
