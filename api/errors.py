@@ -185,8 +185,8 @@ PROBLEMS: dict[str, tuple[int, str]] = {
     ),
     "photos_away": (
         503,
-        "The place where the server keeps photos does not answer. The photo is kept on the phone, "
-        "and records are still taken. The app sends the photo again by itself.",
+        "The place where the server keeps photos does not answer. Photos stay on the phone, which "
+        "sends them again by itself, and records are still taken. For a garden's file, try later.",
     ),
     "photos_busy": (
         503,

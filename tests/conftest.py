@@ -9,6 +9,8 @@ from django.contrib.auth import get_user_model  # noqa: E402
 
 from tests.phones import PASSWORD, Phone  # noqa: E402
 
+pytest_plugins = ["tests.buckets", "tests.cluster"]
+
 
 @pytest.fixture(scope="session")
 def django_db_modify_db_settings(tmp_path_factory):

@@ -61,13 +61,17 @@ class UnreadJSON(UnreadZip):
 class Export(APIView):
     """The whole garden as one file."""
 
-    @answers({(200, "application/zip"): BINARY}, 401, 403, 404, 429)
+    @answers({(200, "application/zip"): BINARY}, 401, 403, 404, 429, 503)
     def get(self, request: Request, garden: UUID) -> FileResponse:
         found = garden_for(request, garden, "export")
         spend_allowance("export", garden, 1)
         name = slugify(name_of_garden(found))[:40] or "garden"
+        try:
+            file = export_garden(garden_id=found.id)
+        except StoreAway:
+            raise Problem("photos_away") from None
         return FileResponse(
-            export_garden(garden_id=found.id),
+            file,
             as_attachment=True,
             filename=f"knotbed-{name}.zip",
             content_type="application/zip",

@@ -3,54 +3,15 @@ import threading
 from dataclasses import replace
 from urllib.parse import urlsplit
 
-import boto3
 import pytest
 from django.core.management import CommandError
-from moto.server import ThreadedMotoServer
 
 from gardens.management.photo_place import check_photo_store
-from gardens.photo_store.address import BucketAddress
 from gardens.photo_store.bucket import Bucket, bucket_at
 from gardens.photo_store.refusals import StoreAway
 from tests.api.test_blobs import announce, fetched, put, store
 from tests.phones import item
 from tests.photographs import HEIC, encoded
-
-NAME = "root-photos"
-
-
-@pytest.fixture(scope="module")
-def s3():
-    server = ThreadedMotoServer(ip_address="127.0.0.1", port=0, verbose=False)
-    server.start()
-    host, port = server.get_host_and_port()
-    yield f"http://{host}:{port}"
-    server.stop()
-
-
-@pytest.fixture
-def address(s3):
-    return BucketAddress(NAME, "bed/one", s3, "eu-central-1", "key", "marked-secret")
-
-
-@pytest.fixture
-def objects(s3, address):
-    """The bucket as another program sees it."""
-    asked = {"endpoint_url": s3, "region_name": "eu-central-1"}
-    resource = boto3.resource(
-        "s3", aws_access_key_id="key", aws_secret_access_key="secret", **asked
-    )
-    bucket = resource.create_bucket(
-        Bucket=NAME, CreateBucketConfiguration={"LocationConstraint": "eu-central-1"}
-    )
-    yield bucket.objects
-    bucket.objects.delete()
-    bucket.delete()
-
-
-@pytest.fixture
-def bucket(settings, address, objects):
-    settings.PHOTOS_BUCKET = address
 
 
 @pytest.fixture

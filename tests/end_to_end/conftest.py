@@ -9,7 +9,7 @@ from __future__ import annotations
 import os
 import shutil
 from collections.abc import Callable, Iterator
-from contextlib import suppress
+from contextlib import ExitStack, suppress
 from pathlib import Path
 
 import pytest
@@ -22,6 +22,7 @@ from playwright.sync_api import Browser, BrowserType, Error, sync_playwright  # 
 from api.bootstrap import webapp  # noqa: E402
 from api.bootstrap.places import WEB_BUILD  # noqa: E402
 from gardens.demo.pictures import draw_root_photo  # noqa: E402
+from tests.cluster import database  # noqa: E402
 from tests.end_to_end.demo_garden import DEMO_PASSWORD  # noqa: E402
 from tests.end_to_end.phone import SMALL_PHONE, Phone  # noqa: E402
 from tests.end_to_end.server import Server, manage  # noqa: E402
@@ -55,25 +56,47 @@ def web_app(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return copy
 
 
-@pytest.fixture(scope="session")
-def demo_data(tmp_path_factory: pytest.TempPathFactory, web_app: Path) -> Path:
-    """A data folder with the demo garden in it; tests copy it and never open it."""
-    data = tmp_path_factory.mktemp("demo") / "data"
+def fill_with_demo(data: Path, web: Path, **more: str) -> Path:
+    """Make a data folder with the demo garden in it."""
     data.mkdir()
-    manage(data, web_app, "migrate", "--verbosity", "0")
-    manage(data, web_app, "load_demo", "--password", DEMO_PASSWORD)
+    manage(data, web, "migrate", "--verbosity", "0", **more)
+    manage(data, web, "load_demo", "--password", DEMO_PASSWORD, **more)
     return data
 
 
+@pytest.fixture(scope="session")
+def demo_data(tmp_path_factory: pytest.TempPathFactory, web_app: Path) -> Path:
+    """A data folder with the demo garden in it; tests copy it and never open it."""
+    return fill_with_demo(tmp_path_factory.mktemp("demo") / "data", web_app)
+
+
+@pytest.fixture(scope="session")
+def demo_on_postgresql(
+    tmp_path_factory: pytest.TempPathFactory, web_app: Path, cluster: str
+) -> Iterator[tuple[Path, str]]:
+    """The same with its records on PostgreSQL; the database is copied too, never opened."""
+    data = tmp_path_factory.mktemp("demo-on-postgresql") / "data"
+    with database(cluster) as address:
+        yield fill_with_demo(data, web_app, DATABASE_URL=address), address
+
+
 @pytest.fixture
-def server(tmp_path: Path, demo_data: Path, web_app: Path) -> Iterator[Server]:
-    """A running server on a fresh copy of the demo garden."""
-    data = tmp_path / "data"
-    shutil.copytree(demo_data, data)
-    running = Server(data, web_app)
-    running.start()
-    yield running
-    running.put_away()
+def server(
+    request: pytest.FixtureRequest, tmp_path: Path, demo_data: Path, web_app: Path
+) -> Iterator[Server]:
+    """A running server on a fresh copy of the demo garden; on SQLite, if not asked for both."""
+    with ExitStack() as until_the_end:
+        more = {}
+        if getattr(request, "param", "SQLite") == "PostgreSQL":
+            demo_data, address = request.getfixturevalue("demo_on_postgresql")
+            copy = database(request.getfixturevalue("cluster"), like=address)
+            more["DATABASE_URL"] = until_the_end.enter_context(copy)
+        data = tmp_path / "data"
+        shutil.copytree(demo_data, data)
+        running = Server(data, web_app, **more)
+        until_the_end.callback(running.put_away)
+        running.start()
+        yield running
 
 
 @pytest.fixture(scope="session")

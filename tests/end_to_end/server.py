@@ -14,6 +14,8 @@ import urllib.request
 from contextlib import closing
 from pathlib import Path
 
+import psycopg
+
 ROOT = Path(__file__).resolve().parents[2]
 PORTS = range(8221, 8260)
 PATIENCE_S = 20
@@ -134,20 +136,27 @@ class Server:
         """Make a second grower's account, with no garden yet."""
         words = f"username={name!r}, password={password!r}"
         make = f"from gardens.services.first_account import create; create({words})"
-        manage(self.data, self.web, "shell", "--no-imports", "-c", make)
+        self._manage("shell", "--no-imports", "-c", make)
 
     def ask(self, question: str, *values: object) -> list[tuple]:
         """Look into the server's database from outside, read only."""
         # Closed at once: a database that somebody has open cannot be restored.
+        address = self.more.get("DATABASE_URL")
+        if address:
+            with psycopg.connect(address) as database:
+                return database.execute(question.replace("?", "%s"), values).fetchall()
         opened = sqlite3.connect(f"file:{self.data / 'db.sqlite3'}?mode=ro", uri=True)
         with closing(opened) as database:
             return database.execute(question, values).fetchall()
 
     def back_up(self, file: Path) -> None:
         """Write a backup while the server runs, as a grower would."""
-        manage(self.data, self.web, "make_backup", str(file))
+        self._manage("make_backup", str(file))
 
     def restore(self, backup: Path) -> None:
         """Put a backup in the place of the present data; the server must be stopped."""
         assert self.process is None
-        manage(self.data, self.web, "restore_backup", str(backup))
+        self._manage("restore_backup", str(backup))
+
+    def _manage(self, *words: str) -> None:
+        manage(self.data, self.web, *words, **self.more)

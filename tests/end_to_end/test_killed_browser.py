@@ -6,6 +6,7 @@ from pathlib import Path
 
 from playwright.sync_api import expect
 
+from tests.cluster import on_both_databases
 from tests.end_to_end.demo_garden import BEDS
 from tests.faults.counts import TIMES, tell
 from tests.faults.queued import noise, queue
@@ -37,6 +38,7 @@ def die_while_sending(phone, profile: Path, after_ms: int) -> None:
     os.kill(browser_process(profile), signal.SIGKILL)
 
 
+@on_both_databases("server")
 def test_everything_arrives_exactly_once(server, open_browser, tmp_path, small_photo):
     open_browser().sign_in()
     # Ended properly once: a browser writes cookies to the disk up to half a minute late.

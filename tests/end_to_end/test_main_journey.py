@@ -8,6 +8,7 @@ import zxingcpp
 from PIL import Image
 from playwright.sync_api import expect
 
+from tests.cluster import on_both_databases
 from tests.end_to_end.demo_garden import BEDS, UNSENT_SAMPLE
 
 GRADES = list(range(11))
@@ -59,6 +60,7 @@ def test_a_page_killed_on_its_way_to_the_camera_comes_back_to_that_plant(
     expect(phone.page.locator("input[type=file][capture]")).to_be_enabled()
 
 
+@on_both_databases("server")
 def test_a_second_phone_shows_the_same_map(server, phone, rated_without_signal, new_phone):
     server.start()
     phone.open("/")

@@ -3,6 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
+from tests.cluster import on_both_databases
 from tests.end_to_end.demo_garden import BEDS
 
 FIG, WALL = BEDS["Fig corner"], BEDS["Wall bed"]
@@ -54,6 +55,7 @@ def test_ratings_that_came_after_the_backup_are_sent_again(server, phone, yester
     assert count(server, "gardens_conflict") == 0
 
 
+@on_both_databases("server")
 def test_a_photo_that_came_after_the_backup_is_sent_again(server, phone, yesterday, small_photo):
     check = phone.start_check(WALL)
     phone.rate(4)
@@ -87,6 +89,7 @@ def test_what_waited_while_the_backup_was_put_back_is_sent_too(server, phone, ye
     assert server.ask(made, check.rsplit("/", 1)[-1].replace("-", "")) == [(4,), (7,)]
 
 
+@on_both_databases("server")
 def test_a_change_to_what_another_phone_wrote_is_asked_about_and_not_lost(server, phone, yesterday):
     write_note(phone, FIG, "Stump taken out.")
     phone.wait_until_sent()

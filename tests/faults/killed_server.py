@@ -4,14 +4,10 @@ import hashlib
 import http.client
 import io
 import json
-import os
 import random
-import sqlite3
 import threading
 import time
-from contextlib import closing
 
-import psycopg
 from PIL import Image
 
 from tests.bench.scene import GARDEN, Caller, new_id, put, rating
@@ -114,12 +110,12 @@ def kill_again_and_again(server: Server, n_kills: int, seed: int, counts: Counts
 def check_everything(server: Server, pushers: list[Pusher]) -> None:
     """Every change once, the numbers dense, every acknowledged photo there and true."""
     mids = [mid for pusher in pushers for mid in pusher.mids]
-    journal = ask(server, "SELECT seq, mid FROM gardens_journalentry ORDER BY seq")
+    journal = server.ask("SELECT seq, mid FROM gardens_journalentry ORDER BY seq")
     assert [seq for seq, _ in journal] == list(range(1, len(journal) + 1))
     journalled = sorted(plain(mid) for _, mid in journal)
     assert len({*journalled}) == len(journalled), "doubled"
     assert {plain(mid) for mid in mids} <= {*journalled}, "lost"
-    kept = dict(ask(server, "SELECT sha256, stored_sha256 FROM gardens_blob"))
+    kept = dict(server.ask("SELECT sha256, stored_sha256 FROM gardens_blob"))
     for pusher in pushers:
         for sha256 in pusher.photos:
             data = pusher.caller.ask("GET", f"/gardens/{GARDEN}/blobs/{sha256}?size=full")
@@ -129,14 +125,3 @@ def check_everything(server: Server, pushers: list[Pusher]) -> None:
 def plain(mid: object) -> str:
     """Return a UUID as both databases can give it: 32 letters."""
     return str(mid).replace("-", "")
-
-
-def ask(server: Server, question: str) -> list[tuple]:
-    """Look into the database from outside."""
-    address = server.more.get("DATABASE_URL")
-    if address:
-        with psycopg.connect(address) as database:
-            return database.execute(question).fetchall()
-    file = os.path.join(server.data, "db.sqlite3")
-    with closing(sqlite3.connect(f"file:{file}?mode=ro", uri=True)) as database:
-        return database.execute(question).fetchall()

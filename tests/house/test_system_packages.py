@@ -2,6 +2,7 @@ import pytest
 
 from api.bootstrap import browser, checks, postgres
 from api.bootstrap.steps import Trouble
+from tests import cluster
 
 INSTALL = "apt-get install -y --no-install-recommends chromium poppler-utils"
 
@@ -63,9 +64,29 @@ def test_the_newest_postgresql_is_taken(bare_machine, monkeypatch):
     assert postgres.programs() == bare_machine / "no-postgresql" / "15" / "bin"
 
 
-def test_without_postgresql_its_check_is_left_out_and_that_is_said(bare_machine, capfd):
+def test_without_postgresql_its_check_is_left_out_and_that_is_said(
+    bare_machine, capfd, monkeypatch
+):
+    monkeypatch.delenv("CI", raising=False)
     assert checks.on_postgresql("python") == []
-    assert "not run, since PostgreSQL is not installed here" in capfd.readouterr().out
+    said = capfd.readouterr().out
+    assert "not run, since PostgreSQL is not installed here" in said
+    assert "Nothing is tried on PostgreSQL, browser journeys included" in said
+
+
+def test_a_machine_that_checks_for_everybody_fails_without_postgresql(bare_machine, monkeypatch):
+    monkeypatch.setenv("CI", "1")
+    [check] = checks.on_postgresql("python")
+    with pytest.raises(Trouble, match="no PostgreSQL server"):
+        postgres.main(check.argv[3:])
+    with pytest.raises(pytest.fail.Exception, match="both databases"):
+        cluster.leave_out()
+
+
+def test_a_person_without_postgresql_is_told_what_was_left_out(monkeypatch):
+    monkeypatch.delenv("CI", raising=False)
+    with pytest.raises(pytest.skip.Exception, match="on SQLite only"):
+        cluster.leave_out()
 
 
 def test_a_program_of_postgresql_that_fails_is_told(monkeypatch):

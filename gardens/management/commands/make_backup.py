@@ -24,6 +24,11 @@ class Command(BaseCommand):
             f"Backup written: {file}, {kept.n_bytes / 1e6:.1f} MB, {kept.n_photos} photos. Keep it "
             "where only you can read it. The secret key is not in it."
         )
+        if kept.n_elsewhere:
+            self.stderr.write(
+                f"{kept.n_elsewhere} photos lie in the bucket of KNOTBED_PHOTOS_URL and are not in "
+                "this file. Keep a copy of the bucket as well."
+            )
         if kept.n_missing:
             self.stderr.write(
                 f"Of {kept.n_missing} photos the file is missing on this server, and so in the "

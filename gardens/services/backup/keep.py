@@ -19,6 +19,7 @@ from django.db.migrations.loader import MigrationLoader
 from django.utils import timezone
 
 from gardens.photo_store.door import photo_store, picture_name
+from gardens.photo_store.refusals import StoreAway, StoreFull
 from gardens.services.backup import postgres_copy, sqlite_copy
 from gardens.services.backup.manifest import (
     BadBackup,
@@ -35,10 +36,14 @@ SIZES = ("full", "thumb")
 
 @dataclass(frozen=True)
 class Kept:
-    """What a backup holds: its photos, and how many the database names but the disk lacks."""
+    """What a backup holds: its photos, and which of those the database names it lacks.
+
+    ``n_missing`` are nowhere, ``n_elsewhere`` lie in a bucket.
+    """
 
     n_photos: int
     n_missing: int
+    n_elsewhere: int
     n_bytes: int
 
 
@@ -74,7 +79,8 @@ def _pack(taken: Snapshot, file: Path) -> Kept:
         taken.tables,
     )
     # A bucket is not packed: it is a store of its own, with copies of its own.
-    named = [] if settings.PHOTOS_BUCKET else dict.fromkeys(taken.blobs)
+    blobs = dict.fromkeys(taken.blobs)
+    named = {} if settings.PHOTOS_BUCKET else blobs
     pictures = {one: _pictures(*one) for one in named}
     here = {one: paths for one, paths in pictures.items() if all(p.is_file() for p in paths)}
     descriptor, part = tempfile.mkstemp(prefix=f".{file.name}.", dir=file.parent)
@@ -93,7 +99,8 @@ def _pack(taken: Snapshot, file: Path) -> Kept:
         _settle(file.parent)
     finally:
         Path(part).unlink(missing_ok=True)
-    return Kept(len(here), len(pictures) - len(here), file.stat().st_size)
+    n_missing, n_elsewhere = len(pictures) - len(here), len(blobs) - len(named)
+    return Kept(len(here), n_missing, n_elsewhere, file.stat().st_size)
 
 
 def _pictures(garden: str, stored_sha256: str) -> list[Path]:
@@ -125,6 +132,8 @@ def restore_backup(*, file: Path) -> PutBack:
             unpack(packed, manifest, parts)
         database = _database()
         database.check_unused()
+        # First, since it is the part that may fail: what it adds harms nothing.
+        n_photos = _fill_bucket(parts / PHOTOS) if settings.PHOTOS_BUCKET else 0
         aside = _place_aside(data)
         try:
             database.put_back(parts, manifest.tables, aside, manifest.migrations)
@@ -132,8 +141,8 @@ def restore_backup(*, file: Path) -> PutBack:
             if not any(aside.iterdir()):
                 aside.rmdir()
             raise
-        place = _fill_bucket if settings.PHOTOS_BUCKET else _swap_photos
-        n_photos = place(parts / PHOTOS, aside / PHOTOS)
+        if not settings.PHOTOS_BUCKET:
+            n_photos = _swap_photos(parts / PHOTOS, aside / PHOTOS)
     return PutBack(manifest.made_at, n_photos, aside)
 
 
@@ -163,9 +172,14 @@ def _swap_photos(new: Path, aside: Path) -> int:
     return sum(1 for _ in present.glob("*/*.full.jpg"))
 
 
-def _fill_bucket(new: Path, aside: Path) -> int:
+def _fill_bucket(new: Path) -> int:
     """Add the photos to those in the bucket; named by hash, they replace nothing but themselves."""
     files = [path for path in new.glob("*/*.jpg") if path.is_file()]
-    for path in files:
-        photo_store().write(f"{path.parent.name}/{path.name}", path.read_bytes())
+    try:
+        for path in files:
+            photo_store().write(f"{path.parent.name}/{path.name}", path.read_bytes())
+    except StoreAway:
+        raise BadBackup("The bucket for photos does not answer or does not let us in.") from None
+    except StoreFull:
+        raise BadBackup("The bucket for photos is full.") from None
     return sum(1 for path in files if path.name.endswith(".full.jpg"))
