@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""The door of Knotbed: demo, serve, test, setup, bench, lock, and every Django command."""
+"""The door of Knotbed: demo, serve, test, setup, bench, lock, audit, and every Django command."""
 
 import sys
 

@@ -7,7 +7,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from . import checks, locks, packages, serving
+from . import audit, checks, locks, packages, serving
 from .places import ROOT, venv_python
 from .steps import Trouble, hand_over
 
@@ -102,6 +102,11 @@ def run_lock(_wanted: argparse.Namespace) -> int:
     return 0
 
 
+def run_audit(_wanted: argparse.Namespace) -> int:
+    """Ask whether a locked package has a known hole."""
+    return audit.run()
+
+
 HOUSE = {
     "demo": run_demo,
     "serve": run_serve,
@@ -109,6 +114,7 @@ HOUSE = {
     "setup": run_setup,
     "bench": run_bench,
     "lock": run_lock,
+    "audit": run_audit,
 }
 WORDS = {
     "demo": "install, build and open a made-up garden to try",
@@ -117,4 +123,5 @@ WORDS = {
     "setup": "install and build, and stop there",
     "bench": "measure the figures against their budgets",
     "lock": "compile the requirement files again (needs uv)",
+    "audit": "ask whether a locked package has a known hole (needs the internet)",
 }
