@@ -132,6 +132,7 @@ ALLOWANCES = {
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "handlers": {"console": {"class": "logging.StreamHandler"}},
+    "formatters": {"without_words": {"()": "api.logs.WithoutWords"}},
+    "handlers": {"console": {"class": "logging.StreamHandler", "formatter": "without_words"}},
     "root": {"handlers": ["console"], "level": "WARNING"},
 }

@@ -7,7 +7,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from . import checks, locks, packages, serving
+from . import audit, checks, locks, packages, serving
 from .places import ROOT, venv_python
 from .steps import Trouble, hand_over
 
@@ -129,6 +129,11 @@ def run_lock(_wanted: argparse.Namespace) -> int:
     return 0
 
 
+def run_audit(_wanted: argparse.Namespace) -> int:
+    """Ask whether a locked package has a known hole."""
+    return audit.run()
+
+
 HOUSE = {
     "demo": run_demo,
     "serve": run_serve,
@@ -139,6 +144,7 @@ HOUSE = {
     "bench": run_bench,
     "soak": run_soak,
     "lock": run_lock,
+    "audit": run_audit,
 }
 WORDS = {
     "demo": "install, build and open a made-up garden to try",
@@ -150,4 +156,5 @@ WORDS = {
     "bench": "measure the figures against their budgets",
     "soak": "run the faults of the line, the server and the phone for hours",
     "lock": "compile the requirement files again (needs uv)",
+    "audit": "ask whether a locked package has a known hole (needs the internet)",
 }

@@ -44,7 +44,8 @@ def read_body(stream: BinaryIO, encoding: str) -> bytes:
         raise Problem("bad_json") from None
     if len(body) > MOST_BYTES:
         raise Problem("batch_too_large", max=MOST_BYTES)
-    if not inflater.eof:
+    if not inflater.eof or inflater.unused_data:
+        # Cut off, or followed by more that would be dropped without a word.
         raise Problem("bad_json")
     return body
 

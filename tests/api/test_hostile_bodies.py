@@ -1,5 +1,6 @@
 import gzip
 import json
+import zlib
 
 import pytest
 
@@ -19,13 +20,39 @@ UNREADABLE = {
     "80,000 deep": DEEP,
     "21 deep": b"[" * 21 + b"]" * 21,
     "a key twice": b'{"proto":1,"proto":2}',
+    "a key twice, far inside": b'{"mutations":[{"set":{"note":"a","n\\u006fte":"b"}}]}',
+    "a byte order mark": b'\xef\xbb\xbf{"proto":1}',
+    "UTF-16": '{"proto":1}'.encode("utf-16"),
+    "UTF-8 longer than it need be": b'{"proto":"\xc0\x80"}',
+    "half an emoji in bytes": b'{"proto":"\xed\xa0\xbd"}',
+    "a NUL between": b'{"proto":1,\x00}',
+    "two texts": b"{}{}",
+    "text after the end": b"{} more",
+    "a comment": b'{"proto":1} // one',
+    "a comma too many": b'{"proto":1,}',
+    "single quotes": b"{'proto':1}",
+    "a line break in a string": b'{"proto":"\n"}',
+    "a number that begins with 0": b'{"proto":01}',
+    "hexadecimal": b'{"proto":0x1}',
 }
+ENTRANCES = ["login", "pair", "join", "gardens/{garden}/shares"]
 
 
 @pytest.mark.parametrize("body", UNREADABLE.values(), ids=UNREADABLE.keys())
 def test_a_body_that_is_not_plain_json_is_refused_whole(phone, body):
     answer = phone.post(phone.path("push"), body)
     assert (answer.status_code, answer.json()["code"]) == (400, "bad_json")
+
+
+@pytest.mark.parametrize("entrance", ENTRANCES)
+def test_every_other_address_reads_as_strictly(phone, entrance):
+    address = entrance.format(garden=phone.garden)
+    for case, body in UNREADABLE.items():
+        answer = phone.post(address, body)
+        assert (answer.status_code, answer.json()["code"]) == (400, "bad_json"), case
+    for body in (b"[]", b"1", b'"text"', b"null", b"[[]]", b"{}", b""):
+        answer = phone.post(address, body)
+        assert (answer.status_code, answer.json()["code"]) == (400, "bad_request"), body
 
 
 @pytest.mark.parametrize(
@@ -70,14 +97,27 @@ def test_a_gzip_bomb_is_only_opened_as_far_as_allowed(phone):
     assert (answer.status_code, answer.json()["code"]) == (413, "batch_too_large")
 
 
-@pytest.mark.parametrize("body", [b"plain", gzip.compress(b"{}")[:-9]])
-def test_gzip_that_is_none_or_cut_off_is_refused(phone, body):
+PACKED = gzip.compress(b"{}")
+ODD_GZIP = {
+    "not packed": b"plain",
+    "cut off": PACKED[:-9],
+    "cut in its last word": PACKED[:-1],
+    "a wrong checksum": PACKED[:-8] + b"\x00" * 8,
+    "another packing": zlib.compress(b"{}"),
+    "two in one": PACKED * 2,
+    "more after the end": PACKED + b"{}",
+}
+
+
+@pytest.mark.parametrize("body", ODD_GZIP.values(), ids=ODD_GZIP.keys())
+def test_gzip_that_is_none_or_not_whole_is_refused(phone, body):
     answer = phone.post(phone.path("push"), body, **{"Content-Encoding": "gzip"})
     assert (answer.status_code, answer.json()["code"]) == (400, "bad_json")
 
 
-def test_an_unknown_packing_is_refused(phone):
-    answer = phone.post(phone.path("push"), b"{}", **{"Content-Encoding": "br"})
+@pytest.mark.parametrize("packing", ["br", "deflate", "gzip, gzip", "GZIP;q=1"])
+def test_an_unknown_packing_is_refused(phone, packing):
+    answer = phone.post(phone.path("push"), b"{}", **{"Content-Encoding": packing})
     assert (answer.status_code, answer.json()["code"]) == (400, "bad_request")
 
 

@@ -8,38 +8,13 @@ from hypothesis import strategies as st
 from gardens.domain import fields
 from gardens.domain.errors import RecordError
 from gardens.domain.records import KINDS, checked_set
-from tests.domain.record_examples import RIGHT
+from tests.anything import anything, nearly_right
 
 SENTENCES = json.loads(
     (Path(__file__).resolve().parents[2] / "fixtures" / "sentences.json").read_text("utf-8")
 )
 
-anything = st.recursive(
-    st.none()
-    | st.booleans()
-    | st.integers()
-    | st.floats()
-    | st.text(alphabet=st.characters(exclude_categories=()), max_size=90),
-    lambda inner: (
-        st.lists(inner, max_size=5) | st.dictionaries(st.text(max_size=12), inner, max_size=5)
-    ),
-    max_leaves=12,
-)
 field_names = sorted({name for spec in KINDS.values() for name in spec.fields})
-
-
-@st.composite
-def nearly_right(draw):
-    """A right record with one value, or one part of one, put out of order."""
-    kind = draw(st.sampled_from(sorted(RIGHT)))
-    doc = json.loads(json.dumps(RIGHT[kind]))
-    name = draw(st.sampled_from(sorted(KINDS[kind].fields)))
-    value = doc.get(name)
-    if isinstance(value, dict) and draw(st.booleans()):
-        value[draw(st.sampled_from(sorted(value)))] = draw(anything)
-    else:
-        doc[name] = draw(anything)
-    return kind, doc
 
 
 def is_taken_or_refused_with_a_sentence(kind, set_, creating):
