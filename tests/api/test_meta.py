@@ -64,6 +64,17 @@ def test_every_answer_carries_the_content_policy(client, built_app, db, path):
     assert policy.count("unsafe") == 1
     assert "script-src 'self' 'wasm-unsafe-eval';" in policy
     assert not re.search(r"\*|http", policy)
+    assert "require-trusted-types-for 'script'" in policy
+
+
+def test_other_sites_pages_can_neither_hold_nor_use_what_is_answered(client, built_app, db):
+    headers = client.get("/").headers
+    assert headers["Cross-Origin-Opener-Policy"] == "same-origin"
+    assert headers["Cross-Origin-Resource-Policy"] == "same-origin"
+    assert headers["Referrer-Policy"] == "same-origin"
+    assert headers["X-Content-Type-Options"] == "nosniff"
+    assert {"camera=(self)", "microphone=()"} <= {*headers["Permissions-Policy"].split(", ")}
+    assert "Strict-Transport-Security" not in headers, "over plain http it would lock phones out"
 
 
 def test_an_address_the_server_was_not_told_about_says_which_setting_to_change(client, db):
