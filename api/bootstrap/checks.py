@@ -1,5 +1,6 @@
 """Every check of the project, in order, one line each; all of them run even if one fails."""
 
+import os
 import subprocess
 import tempfile
 import time
