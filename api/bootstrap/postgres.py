@@ -18,7 +18,8 @@ from .steps import Trouble
 INSTALLED = Path("/usr/lib/postgresql")  # where Debian puts each version's programs
 OWNER = "postgres"
 # It is thrown away, so nothing of it has to survive a power cut.
-HASTE = "-c fsync=off -c synchronous_commit=off -c full_page_writes=off -c max_connections=30"
+SMALL = "-c max_connections=30"
+HASTE = f"{SMALL} -c fsync=off -c synchronous_commit=off -c full_page_writes=off"
 
 
 def programs() -> Path | None:
@@ -35,12 +36,12 @@ def _version(initdb: Path) -> list[int]:
 
 
 @contextmanager
-def running(bin_folder: Path) -> Iterator[str]:
+def running(bin_folder: Path, options: str = HASTE) -> Iterator[str]:
     """Yield the address of a new server that listens on a socket in a folder of its own."""
     folder = Path(tempfile.mkdtemp(prefix="knotbed-pg-"))
     data, log = folder / "data", folder / "log"
     control = [str(bin_folder / "pg_ctl"), "-D", str(data)]
-    options = f"-c listen_addresses='' -c unix_socket_directories={folder} {HASTE}"
+    options = f"-c listen_addresses='' -c unix_socket_directories={folder} {options}"
     made = ["-A", "trust", "-U", OWNER, "-E", "UTF8", "--locale=C.UTF-8", "--no-sync"]
     try:
         if is_root():

@@ -63,10 +63,12 @@ class Caller:
             self.headers["Cookie"] = cookie.split(";")[0]
         return content
 
-    def push(self, mutations: list[dict[str, Any]], status: str = "applied") -> None:
-        """Push one batch to the demo garden; every item has to get this answer."""
+    def push(
+        self, mutations: list[dict[str, Any]], status: str = "applied", garden: str = GARDEN
+    ) -> None:
+        """Push one batch to a garden; every item has to get this answer."""
         body = {"proto": 1, "schema": 1, "device": self.device, "sent_at": moment(), "high": None}
-        answer = self.ask("POST", f"/gardens/{GARDEN}/push", body | {"mutations": mutations})
+        answer = self.ask("POST", f"/gardens/{garden}/push", body | {"mutations": mutations})
         refused = [r for r in json.loads(answer)["results"] if r["status"] != status]
         if refused:
             raise RuntimeError(f"not taken: {refused[0]}")

@@ -13,8 +13,11 @@ from hypothesis import strategies as st
 
 from gardens.models import Bed, Blob, Conflict, Garden, JournalEntry
 from gardens.services.carrying.tables import MARK, RUNS, as_csv
+from tests.api.test_blobs import put
+from tests.api.test_ended_links import decide, end
 from tests.gardens.carried import another_server, bring, lived_in, look, parts_of, taken_away
-from tests.phones import Phone, bed, item
+from tests.phones import Phone, bed, item, new_id, photo
+from tests.photographs import encoded
 
 pytestmark = pytest.mark.django_db
 
@@ -163,3 +166,30 @@ def test_a_deleted_bed_stays_deleted_and_can_come_back(taken, neighbour):
     back = Bed.objects.get(id=gone.id)
     assert (back.deleted, back.name) == (False, "Gone")
     assert back.garden_id == UUID(told.garden)
+
+
+@pytest.mark.parametrize("decision", ["", "accepted", "declined"])
+def test_a_photo_that_came_after_its_link_had_ended_travels_too(phone, neighbour, decision):
+    ana, picture = phone.lend("rater"), encoded("JPEG")
+    end(phone)
+    shot = photo(picture, of={"kind": "bed", "id": new_id()})
+    assert ana.result(shot)["status"] == "held"
+    assert put(ana, shot["set"]["sha256"], picture).status_code == 201
+    if decision:
+        decide(phone, decision)
+    content = taken_away(phone.garden)
+    another_server()
+
+    told = bring(neighbour, content)
+
+    assert (told.state, told.n_photos) == ("new", 1)
+    assert taken_away(told.garden) == content
+
+
+def test_a_photo_no_record_names_stays_behind(phone, tablet, neighbour):
+    lived_in(phone, tablet)
+    Blob.objects.update(sha256="0" * 64)
+    content = taken_away(phone.garden)
+    assert not [name for name in parts_of(content) if name.startswith("blobs/")]
+    another_server()
+    assert bring(neighbour, content).n_photos == 0

@@ -100,11 +100,19 @@ def read_contents(archive: Archive) -> Contents:
     if told.get("version") != layout.VERSION:
         raise BadArchive("archive_newer")
     found: Contents = _read(layout.GARDEN, lambda: _contents(archive, told))
-    named = {one.sha256 for one in found.records if one.KIND == "photo"}
+    named = set(map(_photo_named, found.records))
     listed = [one.sha256 for one in found.photos]
     if sorted(listed) != archive.photos() or not set(listed) <= named:
         raise BadArchive("archive_foreign", "blobs/")
     return found
+
+
+def _photo_named(record: Record) -> str | None:
+    """Return the hash of the photo a record names; a held one names it in what it would set."""
+    if record.KIND == "photo":
+        return str(record.sha256)
+    is_held = record.KIND == "held" and record.kind == "photo" and isinstance(record.set, dict)
+    return str(record.set.get("sha256")) if is_held else None
 
 
 def _contents(archive: Archive, told: dict[str, Any]) -> Contents:

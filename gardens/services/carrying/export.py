@@ -13,7 +13,7 @@ from uuid import UUID
 
 from django.db import transaction
 
-from gardens.models import RECORD_MODELS, Blob, Garden, JournalEntry, Record
+from gardens.models import RECORD_MODELS, Blob, Garden, Held, JournalEntry, Photo, Record
 from gardens.photo_store.door import photo_store, picture_name
 from gardens.selectors.names import names_in, shown_name
 from gardens.selectors.photos import find_blobs
@@ -88,8 +88,11 @@ def moment(at: datetime | None) -> str | None:
 
 
 def _blobs(garden: Garden) -> list[Blob]:
-    hashes = list(garden.blobs.values_list("sha256", flat=True))
-    here = find_blobs(garden, hashes)
+    """Return the photos that are here and that a record names, also one that was declined."""
+    named = set(Photo.objects.filter(garden=garden).values_list("sha256", flat=True))
+    held = Held.objects.filter(garden=garden, kind="photo")
+    named.update(filter(None, held.values_list("set__sha256", flat=True)))
+    here = find_blobs(garden, named)
     return [here[sha256] for sha256 in sorted(here)]
 
 
