@@ -1095,7 +1095,7 @@ export interface operations {
     gardens_blobs_retrieve: {
         parameters: {
             query?: {
-                size?: string;
+                size?: "full" | "thumb";
             };
             header?: never;
             path: {
@@ -1139,6 +1139,14 @@ export interface operations {
                 };
             };
             404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            503: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1244,6 +1252,14 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -1312,7 +1328,7 @@ export interface operations {
     gardens_helpers_destroy: {
         parameters: {
             query?: {
-                refuse_later?: string;
+                refuse_later?: "0" | "1";
             };
             header?: never;
             path: {
@@ -1366,9 +1382,9 @@ export interface operations {
     };
     gardens_history_retrieve: {
         parameters: {
-            query?: {
-                before?: string;
-                record?: string;
+            query: {
+                before?: number;
+                record: string;
             };
             header?: never;
             path: {
@@ -1423,9 +1439,9 @@ export interface operations {
     gardens_pull_retrieve: {
         parameters: {
             query?: {
-                cursor?: string;
+                cursor?: number;
                 high?: string;
-                limit?: string;
+                limit?: number;
             };
             header?: never;
             path: {
@@ -1564,6 +1580,14 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             429: {
                 headers: {
                     [name: string]: unknown;
@@ -1674,12 +1698,28 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
         };
     };
     gardens_shares_destroy: {
         parameters: {
             query?: {
-                refuse_later?: string;
+                refuse_later?: "0" | "1";
             };
             header?: never;
             path: {
@@ -1733,9 +1773,9 @@ export interface operations {
     };
     "gardens_sheets_bed_map.pdf_retrieve": {
         parameters: {
-            query?: {
-                paper?: string;
-                root_check?: string;
+            query: {
+                paper?: "a4" | "letter";
+                root_check: string;
             };
             header?: never;
             path: {
@@ -1797,10 +1837,10 @@ export interface operations {
     };
     "gardens_sheets_rating_form.pdf_retrieve": {
         parameters: {
-            query?: {
-                paper?: string;
-                planting?: string;
-                scale?: string;
+            query: {
+                paper?: "a4" | "letter";
+                planting: string;
+                scale?: "pct10" | "bp10" | "zeck10";
             };
             header?: never;
             path: {
@@ -1862,9 +1902,9 @@ export interface operations {
     };
     "gardens_sheets_submission.pdf_retrieve": {
         parameters: {
-            query?: {
-                paper?: string;
-                samples?: string;
+            query: {
+                paper?: "a4" | "letter";
+                samples: string;
             };
             header?: never;
             path: {
@@ -1926,8 +1966,8 @@ export interface operations {
     };
     gardens_sheets_submission_blanks_retrieve: {
         parameters: {
-            query?: {
-                samples?: string;
+            query: {
+                samples: string;
             };
             header?: never;
             path: {
@@ -2024,6 +2064,22 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             429: {
                 headers: {
                     [name: string]: unknown;
@@ -2072,6 +2128,22 @@ export interface operations {
                 };
             };
             403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            415: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -2199,6 +2271,22 @@ export interface operations {
                 };
             };
             403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            415: {
                 headers: {
                     [name: string]: unknown;
                 };
