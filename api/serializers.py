@@ -211,12 +211,12 @@ class MutationSerializer(s.Serializer):
 
 
 class PushSerializer(s.Serializer):
-    proto = s.IntegerField()
-    schema = s.IntegerField()
+    proto = s.IntegerField(min_value=1, max_value=1)
+    schema = s.IntegerField(min_value=1)
     device = s.UUIDField()
     sent_at = s.DateTimeField(required=False, allow_null=True)
     high = s.CharField(required=False, allow_null=True)
-    mutations = MutationSerializer(many=True)
+    mutations = MutationSerializer(many=True, max_length=200)
 
 
 class ResultSerializer(s.Serializer):

@@ -64,17 +64,38 @@ def test_every_answer_carries_the_content_policy(client, built_app, db, path):
     assert policy.count("unsafe") == 1
     assert "script-src 'self' 'wasm-unsafe-eval';" in policy
     assert not re.search(r"\*|http", policy)
+<<<<<<< HEAD
     assert "require-trusted-types-for 'script'" in policy
 
 
 def test_other_sites_pages_can_neither_hold_nor_use_what_is_answered(client, built_app, db):
     headers = client.get("/").headers
+=======
+    assert "require-trusted-types-for 'script'; trusted-types svelte-trusted-html default" in policy
+
+
+@pytest.mark.parametrize("path", ["/", "/api/v1/meta", "/assets/none.js"])
+def test_every_answer_keeps_other_pages_away(client, built_app, db, path):
+    headers = client.get(path).headers
+>>>>>>> hostile3
     assert headers["Cross-Origin-Opener-Policy"] == "same-origin"
     assert headers["Cross-Origin-Resource-Policy"] == "same-origin"
     assert headers["Referrer-Policy"] == "same-origin"
     assert headers["X-Content-Type-Options"] == "nosniff"
+<<<<<<< HEAD
     assert {"camera=(self)", "microphone=()"} <= {*headers["Permissions-Policy"].split(", ")}
     assert "Strict-Transport-Security" not in headers, "over plain http it would lock phones out"
+=======
+    assert headers["Permissions-Policy"] == "camera=(self), geolocation=(), microphone=()"
+
+
+def test_browsers_are_told_to_stay_with_https_once_there_is_any(client, db, settings):
+    assert "Strict-Transport-Security" not in client.get("/api/v1/meta").headers
+    settings.SECURE_HSTS_SECONDS = 60
+    settings.SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
+    told = client.get("/api/v1/meta", headers={"X-Forwarded-Proto": "https"})
+    assert told.headers["Strict-Transport-Security"] == "max-age=60"
+>>>>>>> hostile3
 
 
 def test_an_address_the_server_was_not_told_about_says_which_setting_to_change(client, db):
@@ -107,3 +128,14 @@ def test_a_failure_nobody_foresaw_is_a_problem_document_too(client, db, monkeypa
     answer = client.get("/api/v1/meta")
     assert (answer.status_code, answer.json()["code"]) == (500, "server_error")
     assert b"fault" not in answer.content
+
+
+@pytest.mark.parametrize("kind", ["image/jpeg", "multipart/form-data; boundary=x", "text/plain"])
+def test_a_body_of_another_kind_is_not_read_to_look_for_a_token(phone, kind):
+    def post(path):
+        told = {"headers": {"X-CSRFToken": phone.csrf}, "content_type": kind}
+        answer = phone.client.post(f"/api/v1/{phone.path(path)}", b"--x--", **told)
+        return answer.status_code, answer.json()["code"]
+
+    assert post(f"blobs/{'0' * 64}") == (405, "not_allowed")
+    assert post("push") == (415, "not_json")

@@ -1297,7 +1297,7 @@ export interface operations {
     gardens_blobs_retrieve: {
         parameters: {
             query?: {
-                size?: string;
+                size?: "full" | "thumb";
             };
             header?: never;
             path: {
@@ -1591,7 +1591,7 @@ export interface operations {
     gardens_helpers_destroy: {
         parameters: {
             query?: {
-                refuse_later?: string;
+                refuse_later?: "0" | "1";
             };
             header?: never;
             path: {
@@ -1645,9 +1645,9 @@ export interface operations {
     };
     gardens_history_retrieve: {
         parameters: {
-            query?: {
-                before?: string;
-                record?: string;
+            query: {
+                before?: number;
+                record: string;
             };
             header?: never;
             path: {
@@ -1702,9 +1702,9 @@ export interface operations {
     gardens_pull_retrieve: {
         parameters: {
             query?: {
-                cursor?: string;
+                cursor?: number;
                 high?: string;
-                limit?: string;
+                limit?: number;
             };
             header?: never;
             path: {
@@ -1836,6 +1836,14 @@ export interface operations {
                 };
             };
             413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            415: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -2042,12 +2050,28 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
         };
     };
     gardens_shares_destroy: {
         parameters: {
             query?: {
-                refuse_later?: string;
+                refuse_later?: "0" | "1";
             };
             header?: never;
             path: {
@@ -2101,9 +2125,9 @@ export interface operations {
     };
     "gardens_sheets_bed_map.pdf_retrieve": {
         parameters: {
-            query?: {
-                paper?: string;
-                root_check?: string;
+            query: {
+                paper?: "a4" | "letter";
+                root_check: string;
             };
             header?: never;
             path: {
@@ -2165,10 +2189,10 @@ export interface operations {
     };
     "gardens_sheets_rating_form.pdf_retrieve": {
         parameters: {
-            query?: {
-                paper?: string;
-                planting?: string;
-                scale?: string;
+            query: {
+                paper?: "a4" | "letter";
+                planting: string;
+                scale?: "pct10" | "bp10" | "zeck10";
             };
             header?: never;
             path: {
@@ -2230,9 +2254,9 @@ export interface operations {
     };
     "gardens_sheets_submission.pdf_retrieve": {
         parameters: {
-            query?: {
-                paper?: string;
-                samples?: string;
+            query: {
+                paper?: "a4" | "letter";
+                samples: string;
             };
             header?: never;
             path: {
@@ -2294,8 +2318,8 @@ export interface operations {
     };
     gardens_sheets_submission_blanks_retrieve: {
         parameters: {
-            query?: {
-                samples?: string;
+            query: {
+                samples: string;
             };
             header?: never;
             path: {
@@ -2392,6 +2416,22 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             429: {
                 headers: {
                     [name: string]: unknown;
@@ -2440,6 +2480,22 @@ export interface operations {
                 };
             };
             403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            415: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -2567,6 +2623,22 @@ export interface operations {
                 };
             };
             403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            415: {
                 headers: {
                     [name: string]: unknown;
                 };
