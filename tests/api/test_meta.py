@@ -64,38 +64,25 @@ def test_every_answer_carries_the_content_policy(client, built_app, db, path):
     assert policy.count("unsafe") == 1
     assert "script-src 'self' 'wasm-unsafe-eval';" in policy
     assert not re.search(r"\*|http", policy)
-<<<<<<< HEAD
     assert "require-trusted-types-for 'script'" in policy
 
 
 def test_other_sites_pages_can_neither_hold_nor_use_what_is_answered(client, built_app, db):
     headers = client.get("/").headers
-=======
-    assert "require-trusted-types-for 'script'; trusted-types svelte-trusted-html default" in policy
-
-
-@pytest.mark.parametrize("path", ["/", "/api/v1/meta", "/assets/none.js"])
-def test_every_answer_keeps_other_pages_away(client, built_app, db, path):
-    headers = client.get(path).headers
->>>>>>> hostile3
     assert headers["Cross-Origin-Opener-Policy"] == "same-origin"
     assert headers["Cross-Origin-Resource-Policy"] == "same-origin"
     assert headers["Referrer-Policy"] == "same-origin"
     assert headers["X-Content-Type-Options"] == "nosniff"
-<<<<<<< HEAD
     assert {"camera=(self)", "microphone=()"} <= {*headers["Permissions-Policy"].split(", ")}
-    assert "Strict-Transport-Security" not in headers, "over plain http it would lock phones out"
-=======
-    assert headers["Permissions-Policy"] == "camera=(self), geolocation=(), microphone=()"
 
 
 def test_browsers_are_told_to_stay_with_https_once_there_is_any(client, db, settings):
+    # Over plain http it would lock phones out.
     assert "Strict-Transport-Security" not in client.get("/api/v1/meta").headers
     settings.SECURE_HSTS_SECONDS = 60
     settings.SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
     told = client.get("/api/v1/meta", headers={"X-Forwarded-Proto": "https"})
     assert told.headers["Strict-Transport-Security"] == "max-age=60"
->>>>>>> hostile3
 
 
 def test_an_address_the_server_was_not_told_about_says_which_setting_to_change(client, db):
