@@ -21,6 +21,7 @@ QUERY: dict[str, dict[str, Any]] = {
     "paper": {"type": "string", "enum": ["a4", "letter"]},
     "scale": {"type": "string", "enum": list(GALL_SCALES)},
     "refuse_later": {"type": "string", "enum": ["0", "1"]},
+    "apply": {"type": "string", "enum": ["0", "1"]},
     "record": ID,
     "root_check": ID,
     "planting": ID,

@@ -1003,7 +1003,7 @@ export interface operations {
     arrivals_create: {
         parameters: {
             query?: {
-                apply?: string;
+                apply?: "0" | "1";
             };
             header?: never;
             path?: never;
