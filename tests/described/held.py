@@ -21,8 +21,8 @@ include-path-regex = "({MAY_STILL_BE_WRONG})$"
 checks.positive_data_acceptance.expected-statuses = ["2xx", 400, 401, 403, 404, 409, 429]
 
 [[operations]]
-include-path-regex = "sheets/"
-checks.positive_data_acceptance.expected-statuses = ["2xx", 401, 403, 404, 422]
+include-path-regex = "sheets/|saved-files$"
+checks.positive_data_acceptance.expected-statuses = ["2xx", 401, 403, 404, 422, 429]
 """
 SIGNED_IN = """
 [auth.openapi.session]

@@ -66,8 +66,13 @@ def demo(data: Path) -> Iterator[Started]:
         wait_for(f"{address}/api/v1/meta", process, said)
         yield Started(address, time.monotonic() - began, said, process)
     finally:
-        process.kill()
-        process.wait()
+        # Asked first: a server that is killed leaves its worker behind with the database open.
+        process.terminate()
+        try:
+            process.wait(20)
+        except subprocess.TimeoutExpired:
+            process.kill()
+            process.wait()
 
 
 def wait_for(address: str, process: subprocess.Popen[bytes], said: Path) -> None:
