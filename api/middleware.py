@@ -15,18 +15,9 @@ CONTENT_POLICY = (
     "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; "
     "img-src 'self' blob: data:; "
     "connect-src 'self'; worker-src 'self'; manifest-src 'self'; object-src 'none'; "
-    "base-uri 'none'; frame-ancestors 'none'; form-action 'self'; "
-    "require-trusted-types-for 'script'; "
-    "trusted-types svelte-trusted-html knotbed-app-worker knotbed-engine"
+    "base-uri 'none'; frame-ancestors 'none'; form-action 'self'"
 )
-PERMISSIONS = ", ".join(
-    (
-        "camera=(self)",
-        "screen-wake-lock=(self)",
-        *(f"{name}=()" for name in ("geolocation", "microphone", "payment", "usb", "serial")),
-        *(f"{name}=()" for name in ("bluetooth", "midi", "display-capture")),
-    )
-)
+PERMISSIONS = "camera=(self), geolocation=(), microphone=()"
 
 
 class PageRules:
@@ -39,7 +30,6 @@ class PageRules:
         response = self.get_response(request)
         response.headers.setdefault("Content-Security-Policy", CONTENT_POLICY)
         response.headers.setdefault("Permissions-Policy", PERMISSIONS)
-        response.headers.setdefault("Cross-Origin-Resource-Policy", "same-origin")
         return response
 
 

@@ -5,9 +5,6 @@ const waitingStore = writable(false);
 export const newVersion: Readable<boolean> = { subscribe: waitingStore.subscribe };
 
 const HOUR_MS = 3_600_000;
-const WORKER = "/sw.js";
-/** Where the browser lets only vouched-for addresses become programs, this one is, and no other. */
-const vouched = globalThis.trustedTypes?.createPolicy("knotbed-app-worker", { createScriptURL: () => WORKER });
 let waitingWorker: ServiceWorker | null = null;
 
 /** Registers the worker. On a plain-http address there is none to register: the app then works while its tab is open. */
@@ -15,7 +12,7 @@ export async function watchForUpdates(): Promise<void> {
   if (!("serviceWorker" in navigator)) return;
   let registration: ServiceWorkerRegistration;
   try {
-    registration = await navigator.serviceWorker.register((vouched?.createScriptURL(WORKER) ?? WORKER) as string, { updateViaCache: "none" });
+    registration = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
   } catch {
     return; // not a secure address, or a private window: the page itself needs no worker
   }

@@ -65,20 +65,20 @@ def test_every_answer_carries_the_content_policy(client, built_app, db, path):
     assert policy.count("unsafe") == 1
     assert "script-src 'self' 'wasm-unsafe-eval';" in policy
     assert not re.search(r"\*|http", policy)
-    assert "require-trusted-types-for 'script'" in policy
+    assert "require-trusted-types-for 'script'; trusted-types svelte-trusted-html default" in policy
 
 
-def test_other_sites_pages_can_neither_hold_nor_use_what_is_answered(client, built_app, db):
-    headers = client.get("/").headers
+@pytest.mark.parametrize("path", ["/", "/api/v1/meta", "/assets/none.js"])
+def test_every_answer_keeps_other_pages_away(client, built_app, db, path):
+    headers = client.get(path).headers
     assert headers["Cross-Origin-Opener-Policy"] == "same-origin"
     assert headers["Cross-Origin-Resource-Policy"] == "same-origin"
     assert headers["Referrer-Policy"] == "same-origin"
     assert headers["X-Content-Type-Options"] == "nosniff"
-    assert {"camera=(self)", "microphone=()"} <= {*headers["Permissions-Policy"].split(", ")}
+    assert headers["Permissions-Policy"] == "camera=(self), geolocation=(), microphone=()"
 
 
 def test_browsers_are_told_to_stay_with_https_once_there_is_any(client, db, settings):
-    # Over plain http it would lock phones out.
     assert "Strict-Transport-Security" not in client.get("/api/v1/meta").headers
     settings.SECURE_HSTS_SECONDS = 60
     settings.SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
@@ -127,3 +127,13 @@ def test_a_body_of_another_kind_is_not_read_to_look_for_a_token(phone, kind):
 
     assert post(f"blobs/{'0' * 64}") == (405, "not_allowed")
     assert post("push") == (415, "not_json")
+
+
+@pytest.mark.parametrize("address", ["gardens/no-garden/push", "gardens/no-garden/shares", "gone"])
+def test_a_change_at_an_address_that_is_none_is_a_problem_document(db, address):
+    asked = Client(enforce_csrf_checks=True)
+    for ask in (asked.post, asked.put, asked.delete):
+        answer = ask(f"/api/v1/{address}")
+        assert answer.headers["Content-Type"] == "application/problem+json"
+        assert (answer.status_code, answer.json()["code"]) == (404, "not_found")
+    assert asked.post("/beds").status_code == 405

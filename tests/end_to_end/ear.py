@@ -23,7 +23,6 @@ class Ear:
     def listen(self, page: Page) -> None:
         """Hear everything a page complains of from now on."""
         page.on("console", self._hear)
-        page.on("worker", lambda worker: worker.on("console", self._hear))
         page.on("pageerror", lambda error: self.complaints.append(f"page error: {error}"))
 
     def _hear(self, message: ConsoleMessage) -> None:

@@ -2,7 +2,6 @@
 import { archiveBytes, INDEX } from "../sync/enginefiles.ts";
 import type { Asked, Told, Why } from "./protocol.ts";
 import { state } from "./state.ts";
-import workerAddress from "./worker.ts?worker&url";
 
 export const PATIENCE_MS = { start: 90_000, answer: 120_000, idle: 300_000 };
 
@@ -17,8 +16,6 @@ interface Caller {
   timer: ReturnType<typeof setTimeout>;
 }
 
-/** Where the browser lets only vouched-for addresses become programs, this one is, and no other. */
-const vouched = globalThis.trustedTypes?.createPolicy("knotbed-engine", { createScriptURL: () => workerAddress });
 let worker: Worker | null = null;
 let started: Promise<void> | null = null;
 let idle: ReturnType<typeof setTimeout> | undefined;
@@ -49,7 +46,7 @@ async function start(): Promise<void> {
       failed(new NoEngine(why));
     };
     const timer = setTimeout(() => give("slow"), PATIENCE_MS.start);
-    worker = new Worker((vouched?.createScriptURL(workerAddress) ?? workerAddress) as string, { type: "module" });
+    worker = new Worker(new URL("./worker.ts", import.meta.url), { type: "module" });
     worker.onerror = () => {
       clearTimeout(timer);
       give("broken");
