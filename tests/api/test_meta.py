@@ -2,6 +2,7 @@ import re
 from datetime import datetime
 
 import pytest
+from django.test import Client
 
 
 @pytest.fixture
@@ -81,7 +82,7 @@ def test_browsers_are_told_to_stay_with_https_once_there_is_any(client, db, sett
     assert "Strict-Transport-Security" not in client.get("/api/v1/meta").headers
     settings.SECURE_HSTS_SECONDS = 60
     settings.SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
-    told = client.get("/api/v1/meta", headers={"X-Forwarded-Proto": "https"})
+    told = Client().get("/api/v1/meta", headers={"X-Forwarded-Proto": "https"})
     assert told.headers["Strict-Transport-Security"] == "max-age=60"
 
 
