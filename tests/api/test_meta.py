@@ -127,3 +127,13 @@ def test_a_body_of_another_kind_is_not_read_to_look_for_a_token(phone, kind):
 
     assert post(f"blobs/{'0' * 64}") == (405, "not_allowed")
     assert post("push") == (415, "not_json")
+
+
+@pytest.mark.parametrize("address", ["gardens/no-garden/push", "gardens/no-garden/shares", "gone"])
+def test_a_change_at_an_address_that_is_none_is_a_problem_document(db, address):
+    asked = Client(enforce_csrf_checks=True)
+    for ask in (asked.post, asked.put, asked.delete):
+        answer = ask(f"/api/v1/{address}")
+        assert answer.headers["Content-Type"] == "application/problem+json"
+        assert (answer.status_code, answer.json()["code"]) == (404, "not_found")
+    assert asked.post("/beds").status_code == 405
