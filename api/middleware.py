@@ -15,7 +15,8 @@ CONTENT_POLICY = (
     "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; "
     "img-src 'self' blob: data:; "
     "connect-src 'self'; worker-src 'self'; manifest-src 'self'; object-src 'none'; "
-    "base-uri 'none'; frame-ancestors 'none'; form-action 'self'"
+    "base-uri 'none'; frame-ancestors 'none'; form-action 'self'; "
+    "require-trusted-types-for 'script'; trusted-types svelte-trusted-html default"
 )
 PERMISSIONS = "camera=(self), geolocation=(), microphone=()"
 
@@ -30,6 +31,7 @@ class PageRules:
         response = self.get_response(request)
         response.headers.setdefault("Content-Security-Policy", CONTENT_POLICY)
         response.headers.setdefault("Permissions-Policy", PERMISSIONS)
+        response.headers.setdefault("Cross-Origin-Resource-Policy", "same-origin")
         return response
 
 

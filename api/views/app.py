@@ -1,7 +1,11 @@
-"""The web app's one page, for every address that is not the API's or a file's."""
+"""The web app's one page, for every address that is not the API's or a file's.
+
+Nothing here changes anything, so no token is asked for: the refusal would be a page of Django's.
+"""
 
 from django.conf import settings
 from django.http import HttpRequest, HttpResponse
+from django.views.decorators.csrf import csrf_exempt
 from django.views.decorators.http import require_safe
 
 from api.errors import Problem, problem_response
@@ -12,6 +16,7 @@ NOT_BUILT = (
 )
 
 
+@csrf_exempt
 @require_safe
 def app_page(request: HttpRequest) -> HttpResponse:
     """Answer with the app's page, whatever screen the address names."""
@@ -21,6 +26,7 @@ def app_page(request: HttpRequest) -> HttpResponse:
     return HttpResponse(page.read_bytes(), headers={"Cache-Control": "no-cache"})
 
 
+@csrf_exempt
 def no_such_address(request: HttpRequest) -> HttpResponse:
     """Answer an API address or a file that does not exist; never with the app's page."""
     return problem_response(Problem("not_found"))

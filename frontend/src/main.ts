@@ -5,8 +5,10 @@ import { mount } from "svelte";
 import App from "./App.svelte";
 import { followLinks } from "./router.ts";
 import { watchForInstall } from "./install.ts";
+import { startOnlyOwnScripts } from "./ownscripts.ts";
 import { watchForUpdates } from "./update.ts";
 
+startOnlyOwnScripts(window as object);
 followLinks();
 watchForInstall();
 void watchForUpdates();

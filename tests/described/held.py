@@ -6,7 +6,7 @@ import subprocess
 import sys
 from pathlib import Path
 
-from tests.askers import come_in
+from tests.askers import Session
 from tests.bench.scene import GARDEN
 from tests.described.adapted import Described, aimed
 
@@ -30,9 +30,8 @@ api_key = "{cookie}"
 """
 
 
-def hold(port: int, who: str, seconds: int, folder: Path, described: Described) -> str:
+def hold(port: int, session: Session, seconds: int, folder: Path, described: Described) -> str:
     """Return what was found to differ; empty when the server does as the description says."""
-    session = come_in(port, who)
     aimed_file = folder / "openapi.json"
     aimed_file.write_text(json.dumps(aimed(described, GARDEN, session.device)))
     settings = folder / "schemathesis.toml"

@@ -88,3 +88,28 @@ def test_a_worker_that_takes_itself_away_leaves_a_working_app(server, phone, web
     assert phone.page.evaluate(WORKERS) == 0
     phone.open("/samples")
     phone.page.get_by_role("heading", name="Samples").wait_for()
+
+
+SINKS = {
+    "markup": "document.createElement('p').innerHTML = '<b>text</b>'",
+    "a program": "document.createElement('script').text = 'self.ran = 1'",
+    "an address of a script": "document.createElement('script').src = '/api/v1/meta'",
+    "a worker of another site": "new Worker('https://elsewhere.example/assets/worker.js')",
+    "a worker made of text": "new Worker(URL.createObjectURL(new Blob(['self.ran = 1'])))",
+    "a policy of its own": "trustedTypes.createPolicy('mine', {})",
+}
+
+
+def test_no_text_becomes_markup_or_a_program_in_the_page(new_phone):
+    phone = new_phone()
+    phone.open("/sign-in")
+    phone.page.get_by_role("button", name="Sign in", exact=True).wait_for()
+    taken = {}
+    for name, deed in SINKS.items():
+        tried = (
+            f"() => {{ try {{ {deed}; return 'taken' }} catch (error) {{ return error.name }} }}"
+        )
+        taken[name] = phone.page.evaluate(tried)
+    assert taken == dict.fromkeys(SINKS, "TypeError")
+    phone.page.wait_for_timeout(100)
+    phone.complaints.clear()  # the browser tells of each refusal

@@ -89,7 +89,8 @@ def test_postgresql_gets_no_option_of_sqlite(problems, monkeypatch, tmp_path):
 
 
 def run(code, **variables):
-    known = {k: v for k, v in os.environ.items() if not k.startswith(("KNOTBED_", "DATABASE_"))}
+    ours = ("KNOTBED_", "DATABASE_", "DJANGO_")
+    known = {k: v for k, v in os.environ.items() if not k.startswith(ours)}
     return subprocess.run(
         [sys.executable, "-c", code],
         env={**known, "DJANGO_SETTINGS_MODULE": "api.settings", **variables},
@@ -189,3 +190,15 @@ def test_a_bucket_without_its_key_or_secret_is_a_problem(problems, monkeypatch, 
 def test_photos_lie_in_the_data_folder_unless_told_otherwise(problems, monkeypatch):
     assert read_bucket(monkeypatch, "") is None
     assert problems == []
+
+
+def test_djangos_own_deployment_checks_have_nothing_to_say_with_https(tmp_path):
+    tried = run(
+        "from django.core.management import execute_from_command_line as go;"
+        "go(['manage.py', 'check', '--deploy', '--fail-level', 'DEBUG'])",
+        KNOTBED_DATA_DIR=str(tmp_path),
+        KNOTBED_HTTPS="yes",
+        KNOTBED_ALLOWED_HOSTS="garden.example",
+    )
+    assert tried.returncode == 0, tried.stderr
+    assert "no issues" in tried.stdout

@@ -58,6 +58,16 @@ def test_only_the_sync_folder_and_the_service_worker_speak_to_the_network():
     assert {name: calls for name, calls in found.items() if calls} == {}
 
 
+RAW_MARKUP = re.compile(r"\{@html|innerHTML|outerHTML|insertAdjacentHTML|document\.write|srcdoc")
+
+
+def test_no_text_is_put_into_the_page_as_markup():
+    # The content policy lets Svelte's own templates through, and so would let these.
+    sources = written(".ts", ".svelte", under="frontend/src/")
+    assert [name_of(path) for path in sources if RAW_MARKUP.search(path.read_text())] == []
+    assert RAW_MARKUP.search("<p>{@html note}</p>")
+
+
 def test_a_network_call_is_seen_and_a_comment_about_one_is_not():
     assert network_calls("await fetch('/api')") == ["fetch("]
     assert network_calls("// fetch('/api') is for sync\nprefetch(1)") == []
