@@ -273,11 +273,6 @@ def bad_request(request: Any, exception: Exception) -> HttpResponse:
     return problem_response(Problem(code))
 
 
-def csrf_failure(request: Any, reason: str = "") -> HttpResponse:
-    """Answer for a change at an address that is no view of ours (Django's CSRF_FAILURE_VIEW)."""
-    return problem_response(Problem("csrf"))
-
-
 def server_error(request: Any) -> HttpResponse:
     """Answer for a failure nobody foresaw (Django's handler500)."""
     return problem_response(Problem("server_error"))

@@ -74,7 +74,6 @@ SESSION_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = "Lax"
 CSRF_USE_SESSIONS = True
 CSRF_HEADER_NAME = "HTTP_X_CSRFTOKEN"
-CSRF_FAILURE_VIEW = "api.errors.csrf_failure"
 SECURE_HSTS_SECONDS = 30 * 24 * 3600 if HTTPS else 0
 # Framing is refused by the content policy, https asked for by the server that stands in front, and
 # other names of the domain are not ours to speak for.
