@@ -74,6 +74,11 @@ PROBLEMS: dict[str, tuple[int, str]] = {
         "No record of this garden names this photo yet. The photo is kept on the phone. "
         "Send the record first, then the photo.",
     ),
+    "no_paper_record": (
+        409,
+        "No record of this garden names this paper yet. The paper is kept on the phone. "
+        "Send the record first, then the paper.",
+    ),
     "cursor_too_old": (
         410,
         "This phone was away so long that it must read the garden afresh. What it has not sent "
@@ -86,6 +91,15 @@ PROBLEMS: dict[str, tuple[int, str]] = {
     "blob_too_large": (
         413,
         "This photo is too large. Its record is kept. Send a smaller copy of the photo.",
+    ),
+    "paper_too_large": (
+        413,
+        "This paper is larger than 10 MB. Its record is kept. Save it smaller, or keep the pages "
+        "that matter, and add it again.",
+    ),
+    "not_pdf": (
+        415,
+        "This file is not a PDF. Its record is kept. Save the paper as PDF, or add a photo of it.",
     ),
     "bad_image": (
         415,

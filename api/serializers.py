@@ -172,3 +172,7 @@ class BlanksSerializer(s.Serializer):
     grower = s.ListField(child=s.CharField(), help_text="labels of lines, as printed")
     lab = s.ListField(child=s.CharField())
     samples = s.DictField(child=s.ListField(child=s.CharField()), help_text="by a sample's id")
+
+
+class PaperStoredSerializer(s.Serializer):
+    sha256 = s.CharField()

@@ -7,6 +7,7 @@ from api.views.answers import Answers
 from api.views.app import app_page, no_such_address
 from api.views.blobs import Photo
 from api.views.briefing import Briefing
+from api.views.papers import Paper
 from api.views.sheets import BedMapSheet, RatingFormSheet, SubmissionBlanks, SubmissionSheet
 from api.views.sync import Gardens, Pull, Push
 
@@ -19,6 +20,7 @@ garden_urls = [
     path("briefing", Briefing.as_view()),
     path("answers/<slug:question>", Answers.as_view()),
     re_path(r"^blobs/(?P<sha256>[0-9a-f]{64})$", Photo.as_view()),
+    re_path(r"^papers/(?P<sha256>[0-9a-f]{64})$", Paper.as_view()),
     path("sheets/submission/blanks", SubmissionBlanks.as_view()),
     path("sheets/submission.pdf", SubmissionSheet.as_view()),
     path("sheets/bed-map.pdf", BedMapSheet.as_view()),

@@ -1,6 +1,7 @@
 """What is stored: one typed table per kind of record, the journal, and the accounts' phones."""
 
 from gardens.models.account import AccountName, Device, FailedSignIn, UsedPairing
+from gardens.models.assay_report import AssayReport, Paper
 from gardens.models.bed import Bed, Planting
 from gardens.models.blob import Blob
 from gardens.models.conflict import Conflict
@@ -21,6 +22,8 @@ RECORD_MODELS: dict[str, type[Record]] = {
         Photo,
         LabProfile,
         SoilSample,
+        AssayReport,
+        Paper,
         Conflict,
     )
 }
@@ -28,6 +31,7 @@ RECORD_MODELS: dict[str, type[Record]] = {
 __all__ = [
     "RECORD_MODELS",
     "AccountName",
+    "AssayReport",
     "Bed",
     "Blob",
     "Conflict",
@@ -38,6 +42,7 @@ __all__ = [
     "GardenDetails",
     "JournalEntry",
     "LabProfile",
+    "Paper",
     "Photo",
     "Planting",
     "Record",

@@ -11,6 +11,7 @@ from gardens.domain.records import with_defaults
 from gardens.models import RECORD_MODELS, JournalEntry, Record
 from gardens.models.wire import moment_text
 from gardens.selectors import records as records_read
+from gardens.selectors.papers import find_papers
 from gardens.selectors.photos import find_blobs
 from gardens.services.journal import Ledger
 from gardens.services.merge import (
@@ -53,8 +54,11 @@ class Batch:
             each: Held(record, _state_of(record), is_new=False)
             for each, record in records_read.load(mine).items()
         }
-        photos = [one.values["sha256"] for one in mutations if "sha256" in one.values]
-        self.stored_photos = find_blobs(ledger.garden, photos) if photos else {}
+        photos, papers = (_hashes(mutations, kind) for kind in ("photo", "paper"))
+        self.stored = {
+            "photo": set(find_blobs(ledger.garden, photos) if photos else ()),
+            "paper": find_papers(ledger.garden.id, papers),
+        }
 
     def _is_mine(self, each: UUID) -> bool:
         return each in self.places and self.places[each][1] == self.ledger.garden.id
@@ -145,7 +149,7 @@ class Batch:
             return merge_values(state, closing, edit, last_wins=True)
         merged = merge_values(state, mutation.values, edit)
         if "sha256" in mutation.values and "sha256" not in merged.aside:
-            is_stored = mutation.values["sha256"] in self.stored_photos
+            is_stored = mutation.values["sha256"] in self.stored[mutation.kind]
             state.doc["blob"] = "stored" if is_stored else "pending"
         return merged
 
@@ -213,6 +217,12 @@ class Batch:
                     update_fields=model.columns(),
                 )
         self.ledger.write()
+
+
+def _hashes(mutations: list[Mutation], kind: str) -> list[str]:
+    return [
+        one.values["sha256"] for one in mutations if one.kind == kind and "sha256" in one.values
+    ]
 
 
 def _state_of(record: Record) -> State:

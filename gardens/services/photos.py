@@ -17,7 +17,7 @@ from django.conf import settings
 from django.db import transaction
 from django.utils import timezone
 
-from gardens.models import Blob, Garden, Photo
+from gardens.models import Blob, Garden, Paper, Photo
 from gardens.selectors.photos import find_blob, picture_path
 from gardens.services.journal import Ledger, locked
 from gardens.services.merge import NO_DEVICE
@@ -70,8 +70,8 @@ def store_photo(*, account: Any, garden_id: UUID, sha256: str, data: bytes) -> S
         _announce(account, garden_id, sha256, "refused", None)
         raise
     stored_sha256 = hashlib.sha256(picture.full).hexdigest()
-    _write_file(picture_path(garden_id, stored_sha256, "full"), picture.full)
-    _write_file(picture_path(garden_id, stored_sha256, "thumb"), picture.thumb)
+    write_file(picture_path(garden_id, stored_sha256, "full"), picture.full)
+    write_file(picture_path(garden_id, stored_sha256, "thumb"), picture.thumb)
     made = _announce(account, garden_id, sha256, "stored", (stored_sha256, picture))
     assert made is not None
     return Stored(made, is_new=True)
@@ -86,23 +86,28 @@ def _announce(
         assert garden is not None
         blob = None if kept is None else _row(garden, sha256, *kept)
         ledger = Ledger(garden, account, timezone.now())
-        changed = list(Photo.objects.filter(garden=garden, sha256=sha256).exclude(blob=state))
-        for photo in changed:
-            entry = ledger.enter(
-                uuid4(),
-                kind="photo",
-                record=photo.id,
-                op="patch",
-                body={"blob": state},
-                body_hash="",
-                prev={"blob": photo.blob},
-                status="applied",
-            )
-            photo.blob, photo.seq = state, entry.seq
-            photo.fver["blob"] = [entry.seq, NO_DEVICE]
-        Photo.objects.bulk_update(changed, ["blob", "seq", "fver"])
+        tell_state(ledger, Photo, sha256, state)
         ledger.write()
     return blob
+
+
+def tell_state(ledger: Ledger, model: type[Photo] | type[Paper], sha256: str, state: str) -> None:
+    """Write whether the bytes are here into every record that names them."""
+    changed = list(model.objects.filter(garden=ledger.garden, sha256=sha256).exclude(blob=state))
+    for one in changed:
+        entry = ledger.enter(
+            uuid4(),
+            kind=model.KIND,
+            record=one.id,
+            op="patch",
+            body={"blob": state},
+            body_hash="",
+            prev={"blob": one.blob},
+            status="applied",
+        )
+        one.blob, one.seq = state, entry.seq
+        one.fver["blob"] = [entry.seq, NO_DEVICE]
+    model.objects.bulk_update(changed, ["blob", "seq", "fver"])
 
 
 def _row(garden: Garden, sha256: str, stored_sha256: str, picture: Picture) -> Blob:
@@ -119,7 +124,7 @@ def _row(garden: Garden, sha256: str, stored_sha256: str, picture: Picture) -> B
     return blob
 
 
-def _write_file(path: Path, data: bytes) -> None:
+def write_file(path: Path, data: bytes) -> None:
     """Write the whole file or none of it, and only return when it is on the disk."""
     incoming = Path(settings.PHOTOS_DIR) / "incoming"
     try:

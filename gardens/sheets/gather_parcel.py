@@ -99,8 +99,8 @@ def _sample(shelf: Shelf, each: str, origin: str, now: datetime) -> Sample:
 
 
 def _crops(shelf: Shelf, sample: Doc, lifted_at: datetime) -> CropHistory:
-    plantings = [(each, doc) for each, doc in shelf.all("planting") if doc["bed"] == sample["bed"]]
-    crops = [read_crop(doc, each) for each, doc in plantings]
+    own = [each for each in shelf.all("planting") if each[1]["bed"] == sample["bed"]]
+    crops = [read_crop(doc, each) for each, doc in own if not doc["pots"]]
     return crop_history(crops, lifted_at.date().isoformat(), sampled=sample["planting"])
 
 

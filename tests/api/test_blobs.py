@@ -182,7 +182,7 @@ def test_a_full_disk_is_said_and_loses_nothing(phone, monkeypatch):
     def full(path, data):
         raise photos.ServerFull
 
-    monkeypatch.setattr(photos, "_write_file", full)
+    monkeypatch.setattr(photos, "write_file", full)
     data = encoded("JPEG")
     record, sha256 = announce(phone, data)
     answer = put(phone, sha256, data)

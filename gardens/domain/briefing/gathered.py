@@ -23,6 +23,7 @@ KINDS_READ = (
     "gall_rating",
     "lab_profile",
     "soil_sample",
+    "assay_report",
 )
 
 
@@ -51,13 +52,20 @@ class Check:
 
 @dataclass(frozen=True)
 class Bed:
-    """A bed with its plantings by first day, its checks by day and its samples by id."""
+    """A bed with its plantings by first day, its checks by day and its samples by id.
+
+    Seedlings in pots stand beside it: ``pots`` are their plantings, ``pot_checks`` the checks
+    of them. ``reports`` are those of its samples, by day.
+    """
 
     id: str
     doc: Doc
     plantings: tuple[Entry, ...]
     checks: tuple[Check, ...]
     samples: tuple[Entry, ...]
+    pots: tuple[Entry, ...] = ()
+    pot_checks: tuple[Check, ...] = ()
+    reports: tuple[Entry, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -116,6 +124,7 @@ def gather(records: Sequence[Record]) -> Gathered:
     checks = hung.children("root_check", "planting", "planting")
     ratings = hung.children("gall_rating", "root_check", "root_check")
     samples = hung.children("soil_sample", "bed", "bed")
+    reports = hung.children("assay_report", "soil_sample", "soil_sample")
     beds = []
     for bed in read["bed"].values():
         if bed.doc["archived"]:
@@ -123,7 +132,20 @@ def gather(records: Sequence[Record]) -> Gathered:
         own = sorted(plantings[bed.id], key=_first_day)
         dug = [_check(one, each, ratings[one.id]) for each in own for one in checks[each.id]]
         dug.sort(key=lambda check: (check.on, check.id))
-        beds.append(Bed(bed.id, bed.doc, tuple(own), tuple(dug), tuple(samples[bed.id])))
+        told = [one for sample in samples[bed.id] for one in reports[sample.id]]
+        told.sort(key=lambda one: (str(one.doc["reported_on"]), one.id))
+        beds.append(
+            Bed(
+                bed.id,
+                bed.doc,
+                plantings=tuple(one for one in own if not one.doc["pots"]),
+                checks=tuple(one for one in dug if not one.planting.doc["pots"]),
+                samples=tuple(samples[bed.id]),
+                pots=tuple(one for one in own if one.doc["pots"]),
+                pot_checks=tuple(one for one in dug if one.planting.doc["pots"]),
+                reports=tuple(told),
+            )
+        )
     own_record = next(iter(read["garden"].values()), None)
     return Gathered(
         name=str(own_record.doc["name"]) if own_record else "",

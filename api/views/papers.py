@@ -1,0 +1,82 @@
+"""The bytes of papers (PDF), under their hash: kept as they came, handed out as a download."""
+
+from uuid import UUID
+
+from django.http import FileResponse
+from rest_framework.request import Request
+from rest_framework.response import Response
+from rest_framework.views import APIView
+
+from api.errors import Problem
+from api.serializers import PaperStoredSerializer
+from api.views.describe import BINARY, answers
+from api.views.sync import own_garden
+from gardens.domain.lab_kinds import MOST_PAPER_BYTES
+from gardens.selectors.papers import find_papers, paper_path
+from gardens.services import papers, photos
+
+REFUSALS: dict[type[Exception], str] = {
+    papers.NoPaperRecord: "no_paper_record",
+    papers.NotPdf: "not_pdf",
+    photos.HashMismatch: "hash_mismatch",
+    photos.ServerFull: "server_full",
+}
+
+
+class Paper(APIView):
+    """One paper: ask whether it is here, send it, fetch it."""
+
+    @answers(None, 401, 404)
+    def head(self, request: Request, garden: UUID, sha256: str) -> Response:
+        self._find(request, garden, sha256)
+        return Response()
+
+    @answers({(200, "application/pdf"): BINARY}, 401, 404)
+    def get(self, request: Request, garden: UUID, sha256: str) -> FileResponse:
+        self._find(request, garden, sha256)
+        # A PDF may carry scripts: it is never shown inside the app's own address.
+        return FileResponse(
+            paper_path(garden, sha256).open("rb"),
+            content_type="application/pdf",
+            as_attachment=True,
+            filename="paper.pdf",
+            headers={
+                "Content-Security-Policy": "default-src 'none'; sandbox",
+                "Cache-Control": "private, max-age=31536000, immutable",
+            },
+        )
+
+    @answers(
+        {200: PaperStoredSerializer, 201: PaperStoredSerializer},
+        401,
+        403,
+        404,
+        409,
+        413,
+        415,
+        422,
+        507,
+        request={"application/pdf": BINARY},
+    )
+    def put(self, request: Request, garden: UUID, sha256: str) -> Response:
+        found = own_garden(request, garden)
+        try:
+            is_kept = papers.is_kept(garden=found, sha256=sha256)
+            if not is_kept:
+                data = pdf_sent(request)
+                papers.store_paper(account=request.user, garden_id=garden, sha256=sha256, data=data)
+        except tuple(REFUSALS) as refusal:
+            raise Problem(REFUSALS[type(refusal)]) from None
+        return Response({"sha256": sha256}, 200 if is_kept else 201)
+
+    def _find(self, request: Request, garden: UUID, sha256: str) -> None:
+        if not find_papers(own_garden(request, garden).id, [sha256]):
+            raise Problem("not_found")
+
+
+def pdf_sent(request: Request) -> bytes:
+    """Return the body, never more of it than a paper may have."""
+    data: bytes = request._request.read(MOST_PAPER_BYTES + 1)
+    if len(data) > MOST_PAPER_BYTES:
+        raise Problem("paper_too_large", max=MOST_PAPER_BYTES)
+    return data
