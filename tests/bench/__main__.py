@@ -18,6 +18,7 @@ FIGURES = (
     "crowd",
     "slowline",
     "sheet",
+    "labway",
     "briefing",
     "engine",
     "secondstart",
