@@ -29,10 +29,25 @@ class NotPdf(Exception):
 
 
 def is_kept(*, garden: Garden, sha256: str) -> bool:
-    """Whether the paper is stored already; raises ``NoPaperRecord`` or ``StoreAway``."""
-    if not Paper.objects.filter(garden=garden, sha256=sha256).exists():
+    """Whether the paper is stored and its records say so; raises ``NoPaperRecord``, ``StoreAway``.
+
+    A record may not say so when the bucket could not be asked while it came in.
+    """
+    records = Paper.objects.filter(garden=garden, sha256=sha256)
+    if not records.exists():
         raise NoPaperRecord
-    return bool(find_papers(garden.id, [sha256]))
+    untold = records.filter(deleted=False).exclude(blob="stored").exists()
+    return not untold and bool(find_papers(garden.id, [sha256]))
+
+
+def is_pdf(data: bytes) -> bool:
+    """Whether bytes begin as a PDF does; nothing else of them is read."""
+    return _SIGN in data[:_SIGN_WITHIN]
+
+
+def write_paper(*, garden_id: UUID, sha256: str, data: bytes) -> None:
+    """Keep the bytes, told to nobody; raises ``StoreFull`` or ``StoreAway``."""
+    photo_store().write(paper_name(garden_id, sha256), data)
 
 
 def store_paper(*, account: Any, garden_id: UUID, sha256: str, data: bytes) -> None:
@@ -42,14 +57,14 @@ def store_paper(*, account: Any, garden_id: UUID, sha256: str, data: bytes) -> N
     """
     if hashlib.sha256(data).hexdigest() != sha256:
         raise HashMismatch
-    is_pdf = _SIGN in data[:_SIGN_WITHIN]
-    if is_pdf:
-        photo_store().write(paper_name(garden_id, sha256), data)
+    is_taken = is_pdf(data)
+    if is_taken:
+        write_paper(garden_id=garden_id, sha256=sha256, data=data)
     with transaction.atomic():
         garden = locked(garden_id)
         assert garden is not None
         ledger = Ledger(garden, account, timezone.now())
-        tell_state(ledger, Paper, sha256, "stored" if is_pdf else "refused")
+        tell_state(ledger, Paper, sha256, "stored" if is_taken else "refused")
         ledger.write()
-    if not is_pdf:
+    if not is_taken:
         raise NotPdf

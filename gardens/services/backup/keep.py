@@ -1,7 +1,7 @@
 """Making a backup, and putting one back.
 
-A backup holds the database and the photos it names. It leaves the secret key out: the file is
-meant to lie on other disks, and with the key whoever finds it could sign in as anybody.
+A backup holds the database and the photos and papers it names. It leaves the secret key out: the
+file is meant to lie on other disks, and with the key whoever finds it could sign in as anybody.
 """
 
 import os
@@ -18,7 +18,7 @@ from django.db import connection
 from django.db.migrations.loader import MigrationLoader
 from django.utils import timezone
 
-from gardens.photo_store.door import photo_store, picture_name
+from gardens.photo_store.door import paper_name, photo_store, picture_name
 from gardens.services.backup import postgres_copy, sqlite_copy
 from gardens.services.backup.manifest import (
     BadBackup,
@@ -35,7 +35,7 @@ SIZES = ("full", "thumb")
 
 @dataclass(frozen=True)
 class Kept:
-    """What a backup holds: its photos, and how many the database names but the disk lacks."""
+    """What a backup holds: photos and papers, and how many of them the disk lacks."""
 
     n_photos: int
     n_missing: int
@@ -44,7 +44,7 @@ class Kept:
 
 @dataclass(frozen=True)
 class PutBack:
-    """When the backup was made, how many photos came with it, where the present data went."""
+    """When the backup was made, its photos and papers, and where the present data went."""
 
     made_at: str
     n_photos: int
@@ -74,9 +74,11 @@ def _pack(taken: Snapshot, file: Path) -> Kept:
         taken.tables,
     )
     # A bucket is not packed: it is a store of its own, with copies of its own.
-    named = [] if settings.PHOTOS_BUCKET else dict.fromkeys(taken.blobs)
-    pictures = {one: _pictures(*one) for one in named}
-    here = {one: paths for one, paths in pictures.items() if all(p.is_file() for p in paths)}
+    named: dict[tuple[str, str], list[Path]] = {}
+    if not settings.PHOTOS_BUCKET:
+        named = {one: _pictures(*one) for one in taken.blobs}
+        named |= {(garden, f"{each}.pdf"): [_paper(garden, each)] for garden, each in taken.papers}
+    here = {one: paths for one, paths in named.items() if all(p.is_file() for p in paths)}
     descriptor, part = tempfile.mkstemp(prefix=f".{file.name}.", dir=file.parent)
     try:
         with os.fdopen(descriptor, "wb") as written:
@@ -93,12 +95,16 @@ def _pack(taken: Snapshot, file: Path) -> Kept:
         _settle(file.parent)
     finally:
         Path(part).unlink(missing_ok=True)
-    return Kept(len(here), len(pictures) - len(here), file.stat().st_size)
+    return Kept(len(here), len(named) - len(here), file.stat().st_size)
 
 
 def _pictures(garden: str, stored_sha256: str) -> list[Path]:
     names = (picture_name(UUID(garden), stored_sha256, size) for size in SIZES)
     return [Path(settings.PHOTOS_DIR) / name for name in names]
+
+
+def _paper(garden: str, sha256: str) -> Path:
+    return Path(settings.PHOTOS_DIR) / paper_name(UUID(garden), sha256)
 
 
 def _settle(folder: Path) -> None:
@@ -160,12 +166,17 @@ def _swap_photos(new: Path, aside: Path) -> int:
         shutil.move(present, aside)
     new.mkdir(exist_ok=True)
     shutil.move(new, present)
-    return sum(1 for _ in present.glob("*/*.full.jpg"))
+    return sum(1 for path in present.glob("*/*") if _is_whole(path))
 
 
 def _fill_bucket(new: Path, aside: Path) -> int:
     """Add the photos to those in the bucket; named by hash, they replace nothing but themselves."""
-    files = [path for path in new.glob("*/*.jpg") if path.is_file()]
+    files = [path for path in new.glob("*/*") if path.suffix in (".jpg", ".pdf")]
     for path in files:
         photo_store().write(f"{path.parent.name}/{path.name}", path.read_bytes())
-    return sum(1 for path in files if path.name.endswith(".full.jpg"))
+    return sum(1 for path in files if _is_whole(path))
+
+
+def _is_whole(path: Path) -> bool:
+    """Whether a file is a paper or a photo, and not a photo's small copy."""
+    return path.name.endswith((".full.jpg", ".pdf"))
