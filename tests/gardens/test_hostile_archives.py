@@ -289,4 +289,7 @@ def test_a_paper_that_is_not_what_its_name_says_is_refused(taken, neighbour):
     parts = parts_of(taken)
     (name,) = [one for one in parts if one.startswith("papers/")]
     assert parts[name] == PDF
-    assert refused(neighbour, packed(parts | {name: PDF + b" changed"})) == "archive_unreadable"
+    with pytest.raises(BadArchive, match="archive_unreadable"):
+        bring(neighbour, packed(parts | {name: PDF + b" changed"}))
+    assert not Garden.objects.exists()
+    assert not list(settings.PHOTOS_DIR.glob("*/*"))
