@@ -99,6 +99,11 @@ PROBLEMS: dict[str, tuple[int, str]] = {
         "Records of this file belong to another garden on this server. Nothing was brought. "
         "Take the garden away again from where it came, and bring that file.",
     ),
+    "no_paper_record": (
+        409,
+        "No record of this garden names this paper yet. The paper is kept on the phone. "
+        "Send the record first, then the paper.",
+    ),
     "cursor_too_old": (
         410,
         "This phone was away so long that it must read the garden afresh. What it has not sent "
@@ -120,6 +125,15 @@ PROBLEMS: dict[str, tuple[int, str]] = {
     "not_archive": (
         415,
         "This is not sent as a garden's file. Nothing was brought. Send it as application/zip.",
+    ),
+    "paper_too_large": (
+        413,
+        "This paper is larger than 10 MB. Its record is kept. Save it smaller, or keep the pages "
+        "that matter, and add it again.",
+    ),
+    "not_pdf": (
+        415,
+        "This file is not a PDF. Its record is kept. Save the paper as PDF, or add a photo of it.",
     ),
     "bad_image": (
         415,
@@ -158,6 +172,56 @@ PROBLEMS: dict[str, tuple[int, str]] = {
     "sheet_incomplete": (
         422,
         "The sheet cannot be printed yet. Your records are kept. Fill in what is named here.",
+    ),
+    "form_damaged": (
+        422,
+        "This PDF cannot be read. Nothing was changed. Open it in a PDF reader, print it into a "
+        "new PDF, and load that; or ask the lab for a fresh copy.",
+    ),
+    "form_encrypted": (
+        422,
+        "This PDF is locked with a password. Nothing was changed. Ask the lab for one without, or "
+        "print it into a new PDF and tap the spots to write on.",
+    ),
+    "form_xfa": (
+        422,
+        "This form only works in the program it was made with. Nothing was changed. Ask the lab "
+        "for a plain PDF, or print it into a new PDF and tap the spots to write on.",
+    ),
+    "form_too_long": (
+        422,
+        "This PDF has more pages or fields than a form has. Nothing was changed. Save the pages "
+        "that are filled in as a PDF of their own.",
+    ),
+    "form_field_gone": (
+        422,
+        "The lab's form is not the one that was matched: a place is gone. Your records are kept. "
+        "Match the form again.",
+    ),
+    "form_not_matched": (
+        422,
+        "No form of this lab is matched yet. Your records are kept. Load the lab's form and say "
+        "what goes where, or print the sheet of this program.",
+    ),
+    "form_not_here": (
+        422,
+        "The lab's form has not reached the server yet. It is kept on the phone that loaded it. "
+        "Let that phone send, then try again.",
+    ),
+    "unknown_label_sheet": (
+        422,
+        "This sheet of labels is not one of the list. Your records are kept. Choose a sheet by "
+        "the measures printed on its package.",
+    ),
+    "no_such_label": (
+        422,
+        "This sheet has fewer labels than that. Your records are kept. Count the labels from the "
+        "top left, row by row, and give the number of the first one that is left.",
+    ),
+    "not_a_pot_test": (
+        422,
+        "This planting is no pot test, so there is no sheet for it. Your records are kept. "
+        "Set up pots for it first.",
     ),
     "sheet_mixed": (
         422,

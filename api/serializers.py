@@ -320,3 +320,51 @@ class SavedFileBroughtSerializer(s.Serializer):
     results = SavedFileResultSerializer(many=True)
     n_other_gardens = s.IntegerField(help_text="changes of other gardens, which were left alone")
     photos = s.DictField(child=s.IntegerField(), help_text="how many: stored, here, refused")
+
+
+class PaperStoredSerializer(s.Serializer):
+    sha256 = s.CharField()
+
+
+class LabelSheetSerializer(s.Serializer):
+    key = s.CharField()
+    paper = s.ChoiceField(["a4", "letter"])
+    n_across = s.IntegerField()
+    n_down = s.IntegerField()
+    width_mm = s.FloatField()
+    height_mm = s.FloatField()
+
+
+class PageSizeSerializer(s.Serializer):
+    width_pt = s.FloatField()
+    height_pt = s.FloatField()
+
+
+class GuessSerializer(s.Serializer):
+    fill = s.CharField()
+    row = s.IntegerField()
+    when = s.CharField(allow_blank=True)
+
+
+class FormFieldSerializer(s.Serializer):
+    field = s.CharField()
+    type = s.ChoiceField(["text", "check", "choice", "radio"])
+    options = s.ListField(child=s.CharField())
+    page = s.IntegerField()
+    box = s.ListField(child=s.FloatField(), help_text="left, top, right, bottom, from the top left")
+    label = s.CharField(allow_blank=True)
+    guess = GuessSerializer(allow_null=True)
+
+
+class FormReadSerializer(s.Serializer):
+    kind = s.ChoiceField(["fields", "flat"])
+    pages = PageSizeSerializer(many=True)
+    fields = s.ListField(child=FormFieldSerializer())
+
+
+class CalendarMadeSerializer(s.Serializer):
+    made_at = s.DateTimeField(allow_null=True, help_text="null while there is no address")
+
+
+class CalendarAddressSerializer(s.Serializer):
+    url = s.CharField(help_text="shown once; the one before has ended")

@@ -6,7 +6,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from api.admission import garden_for
+from api.admission import admitted
 from api.briefed import AnswerSerializer
 from api.errors import Problem
 from api.views.briefing import day_asked
@@ -20,11 +20,11 @@ class Answers(APIView):
 
     @answers(AnswerSerializer, 400, 401, 403, 404, query=("today",))
     def get(self, request: Request, garden: UUID, question: str) -> Response:
-        found = garden_for(request, garden)
+        found, access = admitted(request, garden)
         today = day_asked(request, found)
         typed = {name: text for name, text in request.query_params.items() if name != "today"}
         try:
-            told = answer(found, question, typed, today)
+            told = answer(found, question, typed, today, access.role)
         except DomainError:
             raise Problem("not_found") from None
         return Response(told, headers={"Cache-Control": "private, no-cache"})

@@ -7,7 +7,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from api.admission import garden_for
+from api.admission import admitted
 from api.briefed import BriefedSerializer
 from api.errors import Problem
 from api.views.describe import answers
@@ -23,9 +23,9 @@ class Briefing(APIView):
     @answers(BriefedSerializer, 400, 401, 403, 404, query=("today",))
     def get(self, request: Request, garden: UUID) -> Response:
         # The mark is read first: a change that lands meanwhile is in the answer, never missed.
-        found = garden_for(request, garden)
+        found, access = admitted(request, garden)
         today = day_asked(request, found)
-        answer = {"head": found.mark, "briefing": brief(found, today)}
+        answer = {"head": found.mark, "briefing": brief(found, today, access.role)}
         return Response(answer, headers={"Cache-Control": "private, no-cache"})
 
 

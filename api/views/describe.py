@@ -7,6 +7,7 @@ from drf_spectacular.utils import OpenApiParameter, OpenApiResponse, extend_sche
 
 from api.serializers import ProblemSerializer
 from gardens.domain.composites import GALL_SCALES
+from gardens.sheets.label_sheets import LABEL_SHEETS
 
 ID = {"type": "string", "format": "uuid"}
 COUNT = {"type": "integer", "minimum": 0, "maximum": 2**59}
@@ -19,6 +20,8 @@ QUERY: dict[str, dict[str, Any]] = {
     "high": {"type": "string", "pattern": r"^([0-9]{1,18}\.[0-9a-f]{16})?$"},
     "size": {"type": "string", "enum": ["full", "thumb"]},
     "paper": {"type": "string", "enum": ["a4", "letter"]},
+    "sheet": {"type": "string", "enum": list(LABEL_SHEETS)},
+    "first": {"type": "integer", "minimum": 1, "maximum": 200},
     "scale": {"type": "string", "enum": list(GALL_SCALES)},
     "refuse_later": {"type": "string", "enum": ["0", "1"]},
     "apply": {"type": "string", "enum": ["0", "1"]},
@@ -27,7 +30,7 @@ QUERY: dict[str, dict[str, Any]] = {
     "planting": ID,
     "samples": {"type": "string", "pattern": f"^{ID_PATTERN}(,{ID_PATTERN}){{0,39}}$"},
 }
-ALWAYS_ASKED = {"record", "root_check", "planting", "samples"}
+ALWAYS_ASKED = {"record", "root_check", "planting", "samples", "sheet"}
 
 
 def answers(

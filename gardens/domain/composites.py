@@ -21,7 +21,8 @@ from gardens.domain.fields import (
 )
 
 GALL_SCALES = ("pct10", "bp10", "zeck10")
-PHOTO_SUBJECTS = ("gall_rating", "root_check", "soil_sample", "bed")
+PHOTO_SUBJECTS = ("gall_rating", "root_check", "soil_sample", "bed", "assay_report")
+PAPER_SUBJECTS = ("assay_report", "soil_sample", "lab_profile")
 LONGEST_CM = 5000
 GARDEN_CM = 100_000
 MOST_PLANTS = 400

@@ -13,6 +13,8 @@ Rule = Callable[[object], object]
 
 NAME_LENGTH = 80
 NOTE_LENGTH = 4000
+PHONE_LENGTH = 40
+EMAIL_LENGTH = 254
 
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _MOMENT = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}(\.[0-9]{1,3})?Z")

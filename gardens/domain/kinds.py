@@ -1,27 +1,26 @@
 """The records of a garden: one frozen dataclass per kind, each field with its rule.
 
-The field names are the wire names, the same in SQL, JSON and on the phone. Not for storing,
-merging or asking who may see what.
+The field names are the wire names, the same in SQL, JSON and on the phone. Those of a
+laboratory are in ``lab_kinds``. Not for storing, merging or asking who may see what.
 """
 
 from copy import copy
 from dataclasses import dataclass, field
 from typing import Any
 
-from gardens.domain import codes, composites
+from gardens.domain import composites, lab_composites
 from gardens.domain.fields import (
+    EMAIL_LENGTH,
     NAME_LENGTH,
     NOTE_LENGTH,
-    Refusal,
+    PHONE_LENGTH,
     Rule,
     day,
     flag,
     identifier,
-    list_of,
     matching,
     maybe,
     moment,
-    number,
     one_of,
     text,
     whole,
@@ -30,10 +29,7 @@ from gardens.domain.fields import (
 Parts = dict[str, Any]
 Places = list[list[int]]
 
-PURPOSES = ("diagnose", "predict", "check_worked")
-MOISTURES = ("dust_dry", "just_moist", "wet", "soaked")
-PATTERNS = ("patches", "rows", "low_spots", "everywhere", "none_seen")
-TESTS = ("nematode_count", "species_id", "root_extraction", "egg_count")
+MOST_GALLS = 5000
 LOOK_ALIKES = (
     "legume_nodules",
     "clubroot",
@@ -101,28 +97,10 @@ def owned(default: object = None) -> Any:
     return field(default_factory=lambda: default, metadata={"server": True})
 
 
-def bag_code(value: object) -> str:
-    """Bag code of five signs whose check sign is right.
-
-    Parameters
-    ----------
-    value : object
-        As it came out of JSON.
-
-    Returns
-    -------
-    str
-        The same.
-    """
-    if not isinstance(value, str) or not codes.is_right(value):
-        raise Refusal("code_wrong")
-    return value
-
-
 _note = text(NOTE_LENGTH)
 _name = text(NAME_LENGTH, 1)
-_phone = text(40)
-_email = text(254)
+_phone = text(PHONE_LENGTH)
+_email = text(EMAIL_LENGTH)
 _crop_key = matching(r"[a-z0-9_]{0,40}", "not_a_key")
 
 
@@ -166,6 +144,7 @@ class Planting:
     grown: Parts = must(composites.grown)
     rows: Parts | None = may(maybe(composites.rows), None)
     plants: Places = must(composites.plants)
+    pots: Parts | None = may(maybe(lab_composites.pots), None, refers_to="soil_sample")
     note: str = may(_note)
 
 
@@ -192,6 +171,7 @@ class GallRating:
     root_rot_pct: int | None = may(maybe(whole(0, 100)), None)
     look_alike: str | None = may(maybe(one_of(LOOK_ALIKES)), None)
     produce_damage: Parts | None = may(maybe(composites.produce_damage), None)
+    n_galls: int | None = may(maybe(whole(0, MOST_GALLS)), None)
     rated_at: str = must(moment)
     note: str = may(_note)
 
@@ -208,50 +188,6 @@ class Photo:
     height_px: int = must(whole(1, 10_000))
     taken_at: str = must(moment)
     blob: str = owned("pending")
-
-
-@dataclass(frozen=True, kw_only=True)
-class LabProfile:
-    """The grower's own lab, as the grower typed it."""
-
-    name: str = must(text(120, 1))
-    address: str = may(text(300))
-    phone: str = may(_phone)
-    email: str = may(_email)
-    account_number: str = may(text(40))
-    reporting_unit: str = may(text(60))
-    working_days: list[int] = may(list_of(whole(0, 6), 0, 7, differing=True), [0, 1, 2, 3, 4])
-    parcel_wishes: str = may(text(1000))
-    note: str = may(_note)
-
-
-@dataclass(frozen=True, kw_only=True)
-class SoilSample:
-    """A bag of soil, and all a lab asks about it."""
-
-    bed: str = must(identifier, refers_to="bed")
-    planting: str | None = may(maybe(identifier), None, refers_to="planting")
-    code: str = must(bag_code)
-    purpose: str = must(one_of(PURPOSES))
-    part: Parts | None = may(maybe(composites.part_of_bed), None)
-    lifted_at: str | None = may(maybe(moment), None)
-    n_cores: int | None = may(maybe(whole(1, 200)), None)
-    core_places: Places = may(composites.points, [])
-    depth: Parts | None = may(maybe(composites.depth), None)
-    moisture: str | None = may(maybe(one_of(MOISTURES)), None)
-    soil_temperature_celsius: float | None = may(maybe(number(-10, 60)), None)
-    has_roots: bool | None = may(maybe(flag), None)
-    good_or_poor: str | None = may(maybe(one_of(("good_spot", "poor_spot"))), None)
-    symptom: str = may(text(500))
-    symptom_pattern: str | None = may(maybe(one_of(PATTERNS)), None)
-    irrigated: bool | None = may(maybe(flag), None)
-    treatments: str = may(text(1000))
-    next_crop: str = may(text(NAME_LENGTH))
-    next_crop_on: str | None = may(maybe(day), None)
-    tests_wanted: list[str] = may(list_of(one_of(TESTS), 0, len(TESTS), differing=True), [])
-    lab_profile: str | None = may(maybe(identifier), None, refers_to="lab_profile")
-    parcel: Parts | None = may(maybe(composites.parcel), None)
-    note: str = may(_note)
 
 
 @dataclass(frozen=True, kw_only=True)

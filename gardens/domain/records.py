@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import MISSING, Field, dataclass, fields
 from typing import Any
 
-from gardens.domain import kinds
+from gardens.domain import kinds, lab_kinds
 from gardens.domain.errors import RecordError
 from gardens.domain.fields import Refusal, Rule, as_shown
 
@@ -28,7 +28,7 @@ class FieldSpec:
     make_default : callable or None
         Makes the value of a field left out; None when it is required.
     refers_to : str or None
-        Kind of the record this field names by id.
+        Kind of the record this field names by id, itself or in its part of that name.
     """
 
     name: str
@@ -90,8 +90,10 @@ KINDS: Mapping[str, KindSpec] = {
         _spec("root_check", kinds.RootCheck),
         _spec("gall_rating", kinds.GallRating),
         _spec("photo", kinds.Photo),
-        _spec("lab_profile", kinds.LabProfile),
-        _spec("soil_sample", kinds.SoilSample),
+        _spec("lab_profile", lab_kinds.LabProfile),
+        _spec("soil_sample", lab_kinds.SoilSample),
+        _spec("assay_report", lab_kinds.AssayReport),
+        _spec("paper", lab_kinds.Paper),
         _spec("conflict", kinds.Conflict, server_made=True),
         _spec("held", kinds.Held, server_made=True),
     )
@@ -219,8 +221,9 @@ def references(kind: object, doc: Mapping[str, object]) -> list[tuple[str, str]]
     found = []
     for one in kind_spec(kind).fields.values():
         value = doc.get(one.name)
-        if one.refers_to and isinstance(value, str):
-            found.append((one.refers_to, value))
+        named = value.get(one.refers_to) if isinstance(value, Mapping) else value
+        if one.refers_to and isinstance(named, str):
+            found.append((one.refers_to, named))
         elif one.name == "of" and isinstance(value, Mapping):
             found.append((str(value["kind"]), str(value["id"])))
     return found

@@ -10,7 +10,7 @@ from gardens.domain.records import KINDS
 
 VIEWER, RATER, EDITOR, OWNER = ROLES = ("viewer", "rater", "editor", "owner")
 LENT_ROLES = (VIEWER, RATER, EDITOR)
-SHEETS = ("bed-map", "rating-form", "submission")
+SHEETS = ("bed-map", "rating-form", "pots", "submission")
 
 # What a rater makes with a plant in the hand; everything else in a garden takes an editor.
 AT_THE_PLANT = ("gall_rating", "photo")
@@ -19,8 +19,10 @@ LEAST_ROLE: Mapping[str, str] = {
     "see": VIEWER,
     "bed-map": VIEWER,
     "rating-form": VIEWER,
+    "pots": VIEWER,
     "send_photo": RATER,
     "submission": EDITOR,
+    "papers": EDITOR,
     "history": EDITOR,
     "settle": EDITOR,
     "export": EDITOR,
@@ -31,7 +33,7 @@ LEAST_ROLE_AT_THE_PLANT: Mapping[str, str] = {"make": RATER, "change_own": RATER
 LEAST_ROLE_ELSEWHERE = EDITOR
 
 GROWERS_OWN = ("grower_name", "grower_address", "grower_phone", "grower_email")
-GROWERS_KINDS = ("held", "lab_profile")
+GROWERS_KINDS = ("held", "lab_profile", "paper")
 
 
 def may(role: str, deed: str, kind: str | None = None) -> bool:

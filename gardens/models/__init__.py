@@ -8,8 +8,10 @@ from gardens.models.account import (
     UsedPairing,
 )
 from gardens.models.allowance import Allowance
+from gardens.models.assay_report import AssayReport, Paper
 from gardens.models.bed import Bed, Planting
 from gardens.models.blob import Blob
+from gardens.models.calendar import CalendarAddress
 from gardens.models.conflict import Conflict
 from gardens.models.garden import Garden, GardenDetails
 from gardens.models.held import Held
@@ -30,6 +32,8 @@ RECORD_MODELS: dict[str, type[Record]] = {
         Photo,
         LabProfile,
         SoilSample,
+        AssayReport,
+        Paper,
         Conflict,
         Held,
     )
@@ -39,8 +43,10 @@ __all__ = [
     "RECORD_MODELS",
     "AccountName",
     "Allowance",
+    "AssayReport",
     "Bed",
     "Blob",
+    "CalendarAddress",
     "Conflict",
     "Device",
     "FailedSignIn",
@@ -52,6 +58,7 @@ __all__ = [
     "JournalEntry",
     "LabProfile",
     "PairingCode",
+    "Paper",
     "Photo",
     "Planting",
     "Record",

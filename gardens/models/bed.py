@@ -85,6 +85,15 @@ class Planting(Record):
                 "plant_spacing_cm": "plant_spacing_cm",
             },
         ),
+        Whole(
+            "pots",
+            {
+                "n_pots": "n_pots",
+                "blank_pot": "blank_pot",
+                "soil_cm3_per_pot": "soil_cm3_per_pot",
+                "soil_sample": "pots_soil_sample",
+            },
+        ),
     )
 
     bed = models.UUIDField(db_index=True)
@@ -98,11 +107,18 @@ class Planting(Record):
     row_spacing_cm = models.IntegerField(null=True)
     plant_spacing_cm = models.IntegerField(null=True)
     plants = models.JSONField(default=list)
+    n_pots = models.IntegerField(null=True)
+    blank_pot = models.IntegerField(null=True)
+    soil_cm3_per_pot = models.IntegerField(null=True)
+    pots_soil_sample = models.UUIDField(null=True)
     note = models.TextField(default="", blank=True)
 
     class Meta(Record.Meta):
         constraints = [
             in_order("planting", "grown_from_on", "grown_to_on"),
             *within("planting", n_rows=(1, 60), row_spacing_cm=(5, 500), plant_spacing_cm=(2, 500)),
+            *within("planting", n_pots=(1, 20), blank_pot=(1, 20), soil_cm3_per_pot=(50, 20_000)),
+            together("planting", "pots", "n_pots", "soil_cm3_per_pot"),
+            in_order("planting", "blank_pot", "n_pots"),
             together("planting", "rows", "n_rows", "row_spacing_cm", "plant_spacing_cm"),
         ]

@@ -50,7 +50,7 @@ class GallRating(Record):
 
     KIND: ClassVar[str] = "gall_rating"
     WIRE = (
-        *plain("root_check", "root_rot_pct", "look_alike", "rated_at", "note"),
+        *plain("root_check", "root_rot_pct", "look_alike", "n_galls", "rated_at", "note"),
         Whole("place", {"x_cm": "place_x_cm", "y_cm": "place_y_cm", "plant": "place_plant"}),
         Whole(
             "reading",
@@ -80,6 +80,7 @@ class GallRating(Record):
     n_examined = models.IntegerField(null=True)
     n_damaged = models.IntegerField(null=True)
     damage_signs = models.CharField(max_length=200, null=True)
+    n_galls = models.IntegerField(null=True)
     rated_at = models.DateTimeField()
     note = models.TextField(default="", blank=True)
 
@@ -95,6 +96,7 @@ class GallRating(Record):
                 place_plant=(1, 400),
                 n_examined=(1, 1000),
                 n_damaged=(0, 1000),
+                n_galls=(0, 5000),
             ),
             models.CheckConstraint(
                 condition=Q(state="rated", grade__isnull=False)

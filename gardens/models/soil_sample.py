@@ -18,16 +18,31 @@ class LabProfile(Record):
     """The grower's own lab and how it wants its parcels."""
 
     KIND: ClassVar[str] = "lab_profile"
-    WIRE = plain(
-        "name",
-        "address",
-        "phone",
-        "email",
-        "account_number",
-        "reporting_unit",
-        "working_days",
-        "parcel_wishes",
-        "note",
+    WIRE = (
+        *plain(
+            "name",
+            "address",
+            "phone",
+            "email",
+            "account_number",
+            "reporting_unit",
+            "working_days",
+            "country",
+            "closed_on",
+            "usual_days",
+            "parcel_wishes",
+            "note",
+        ),
+        Whole(
+            "courier",
+            {
+                "transit_days": "transit_days",
+                "to_door": "to_door",
+                "moves_on": "courier_moves_on",
+                "words": "courier_words",
+            },
+        ),
+        Whole("form", {"paper": "form_paper", "fields": "form_fields", "spots": "form_spots"}),
     )
 
     name = models.CharField(max_length=120)
@@ -37,8 +52,32 @@ class LabProfile(Record):
     account_number = models.CharField(max_length=40, default="", blank=True)
     reporting_unit = models.CharField(max_length=60, default="", blank=True)
     working_days = models.JSONField(default=workdays)
+    country = models.CharField(max_length=2, default="", blank=True)
+    closed_on = models.JSONField(default=list)
+    usual_days = models.IntegerField(null=True)
+    transit_days = models.IntegerField(null=True)
+    to_door = models.BooleanField(null=True)
+    courier_moves_on = models.JSONField(null=True)
+    courier_words = models.CharField(max_length=200, null=True)
+    form_paper = models.UUIDField(null=True)
+    form_fields = models.JSONField(null=True)
+    form_spots = models.JSONField(null=True)
     parcel_wishes = models.CharField(max_length=1000, default="", blank=True)
     note = models.TextField(default="", blank=True)
+
+    class Meta(Record.Meta):
+        constraints = [
+            *within("lab_profile", usual_days=(1, 200), transit_days=(0, 20)),
+            together(
+                "lab_profile",
+                "courier",
+                "transit_days",
+                "to_door",
+                "courier_moves_on",
+                "courier_words",
+            ),
+            together("lab_profile", "form", "form_paper", "form_fields", "form_spots"),
+        ]
 
 
 class SoilSample(Record):
@@ -51,6 +90,7 @@ class SoilSample(Record):
             "planting",
             "code",
             "purpose",
+            "cores_planned",
             "lifted_at",
             "n_cores",
             "core_places",
@@ -65,7 +105,10 @@ class SoilSample(Record):
             "next_crop",
             "next_crop_on",
             "tests_wanted",
+            "extract_cm3_asked",
             "lab_profile",
+            "packed_at",
+            "extracted_on",
             "note",
         ),
         Whole(
@@ -78,6 +121,15 @@ class SoilSample(Record):
             },
         ),
         Whole("depth", {"from_cm": "depth_from_cm", "to_cm": "depth_to_cm"}),
+        Whole("handed_over", {"at": "handed_over_at", "to": "handed_over_to"}),
+        Whole(
+            "warmth",
+            {
+                "warmest_celsius": "warmest_celsius",
+                "coldest_celsius": "coldest_celsius",
+                "in_sun": "in_sun",
+            },
+        ),
         Whole("parcel", {"sent_on": "sent_on", "arrived_on": "arrived_on"}),
     )
 
@@ -89,6 +141,7 @@ class SoilSample(Record):
     part_y_cm = models.IntegerField(null=True)
     part_width_cm = models.IntegerField(null=True)
     part_length_cm = models.IntegerField(null=True)
+    cores_planned = models.JSONField(default=list)
     lifted_at = models.DateTimeField(null=True)
     n_cores = models.IntegerField(null=True)
     core_places = models.JSONField(default=list)
@@ -105,7 +158,15 @@ class SoilSample(Record):
     next_crop = models.CharField(max_length=80, default="", blank=True)
     next_crop_on = models.DateField(null=True)
     tests_wanted = models.JSONField(default=list)
+    extract_cm3_asked = models.IntegerField(null=True)
     lab_profile = models.UUIDField(null=True)
+    packed_at = models.DateTimeField(null=True)
+    handed_over_at = models.DateTimeField(null=True)
+    handed_over_to = models.CharField(max_length=120, null=True)
+    warmest_celsius = models.FloatField(null=True)
+    coldest_celsius = models.FloatField(null=True)
+    in_sun = models.BooleanField(null=True)
+    extracted_on = models.DateField(null=True)
     sent_on = models.DateField(null=True)
     arrived_on = models.DateField(null=True)
     note = models.TextField(default="", blank=True)
@@ -123,7 +184,12 @@ class SoilSample(Record):
                 depth_from_cm=(0, 195),
                 depth_to_cm=(1, 200),
                 soil_temperature_celsius=(-10, 60),
+                extract_cm3_asked=(1, 20_000),
+                warmest_celsius=(-40, 80),
+                coldest_celsius=(-40, 80),
             ),
+            together("soil_sample", "handed_over", "handed_over_at", "handed_over_to"),
+            in_order("soil_sample", "coldest_celsius", "warmest_celsius"),
             together(
                 "soil_sample",
                 "part",

@@ -40,3 +40,8 @@ def photo_store() -> PhotoStore:
 def picture_name(garden_id: UUID, stored_sha256: str, size: str) -> str:
     """Return the name of a stored photo; every part of it was made by the server."""
     return f"{garden_id}/{stored_sha256}.{size}.jpg"
+
+
+def paper_name(garden_id: UUID, sha256: str) -> str:
+    """Return the name of a stored paper; its hash was checked to be one."""
+    return f"{garden_id}/{sha256}.pdf"

@@ -3,24 +3,36 @@
 Not for judging them: the core does.
 """
 
+from datetime import date
 from typing import Any
 
 from gardens.domain.briefing import briefing
 from gardens.domain.briefing.gathered import KINDS_READ
-from gardens.models import RECORD_MODELS, Garden, Record
+from gardens.domain.roles import GROWERS_KINDS, OWNER, may
+from gardens.models import RECORD_MODELS, Garden, LabProfile, Record
+from gardens.selectors.holidays import holidays_of
 from gardens.selectors.tables import all_tables
 
 
-def brief(garden: Garden, today: str) -> dict[str, Any]:
-    """Return the briefing of a garden for a day, ``YYYY-MM-DD``."""
-    return briefing(told_records(garden), all_tables(), today)
+def brief(garden: Garden, today: str, role: str = OWNER) -> dict[str, Any]:
+    """Return the briefing of a garden for a day, ``YYYY-MM-DD``, as a role is told it.
+
+    From what a phone of that role holds, so that its own core says the same without a signal.
+    """
+    countries = LabProfile.objects.filter(garden=garden, deleted=False).exclude(country="")
+    known = holidays_of(
+        countries.values_list("country", flat=True).distinct(), date.fromisoformat(today)
+    )
+    is_told = may(role, "settle")
+    return briefing(told_records(garden, role), all_tables(), today, known if is_told else {})
 
 
-def told_records(garden: Garden) -> list[dict[str, Any]]:
-    """Return every record the core reads, as it travels."""
+def told_records(garden: Garden, role: str = OWNER) -> list[dict[str, Any]]:
+    """Return every record the core reads, as it travels to a role."""
+    kinds = [kind for kind in KINDS_READ if may(role, "settle") or kind not in GROWERS_KINDS]
     return [
         {"id": str(one.id), "kind": kind, "deleted": one.deleted, "doc": one.doc}
-        for kind in KINDS_READ
+        for kind in kinds
         for one in _told_columns(garden, RECORD_MODELS[kind])
     ]
 

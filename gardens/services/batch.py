@@ -164,7 +164,7 @@ class Batch:
             return merge_values(state, closing, edit, last_wins=True)
         merged = merge_values(state, mutation.values, edit)
         if "sha256" in mutation.values and "sha256" not in merged.aside:
-            state.doc["blob"] = "stored" if mutation.photo_is_here else "pending"
+            state.doc["blob"] = "stored" if mutation.bytes_are_here else "pending"
         return merged
 
     def _set_aside(

@@ -47,7 +47,7 @@ class Mutation:
     body_hash: str
     # Field to the (kind, id) it names.
     references: dict[str, tuple[str, UUID]] = field(default_factory=dict)
-    photo_is_here: bool = False
+    bytes_are_here: bool = False
 
 
 def read_mutation(item: object) -> Mutation:

@@ -11,9 +11,10 @@ from uuid import UUID, uuid4
 from django.db import transaction
 from django.utils import timezone
 
-from gardens.models import Blob, Garden, Held, Photo
+from gardens.models import Blob, Garden, Held, Paper, Photo
 from gardens.photo_store.door import photo_store, picture_name
 from gardens.photo_store.refusals import StoreAway
+from gardens.selectors.papers import find_papers
 from gardens.selectors.photos import find_blob, find_blobs
 from gardens.services.darkroom.picture import BadImage, Picture
 from gardens.services.darkroom.room import darkroom
@@ -62,26 +63,26 @@ def is_untold(*, garden: Garden, sha256: str) -> bool:
 
 
 def note_present(garden_id: UUID, read: list[Any]) -> list[Any]:
-    """Mark those changes of a push whose photo the server has already.
+    """Mark those changes of a push whose photo or paper the server has already.
 
     Before the garden is locked: a bucket may take its time, and nobody has to wait for it.
     """
-    hashes = {one.values["sha256"] for one in read if _names_photo(one)}
-    if not hashes:
-        return read
+    named = {(one.kind, one.values["sha256"]) for one in read if _names_bytes(one)}
+    photos, papers = ([each for kind, each in named if kind == of] for of in ("photo", "paper"))
     try:
-        here = find_blobs(garden_id, hashes)
+        here = {("photo", each) for each in (find_blobs(garden_id, photos) if photos else ())}
+        here |= {("paper", each) for each in (find_papers(garden_id, papers) if papers else ())}
     except StoreAway:
-        return read  # then they wait for their photo, and the phone asks about it
+        return read  # then they wait for their bytes, and the phone asks about them
     return [
-        replace(one, photo_is_here=True)
-        if _names_photo(one) and one.values["sha256"] in here
+        replace(one, bytes_are_here=True)
+        if _names_bytes(one) and (one.kind, one.values["sha256"]) in here
         else one
         for one in read
     ]
 
 
-def _names_photo(one: Any) -> bool:
+def _names_bytes(one: Any) -> bool:
     return isinstance(one, Mutation) and "sha256" in one.values
 
 
@@ -139,21 +140,7 @@ def _announce(
         assert garden is not None
         blob = None if kept is None else note_picture(garden, sha256, kept)
         ledger = Ledger(garden, account, timezone.now())
-        changed = list(Photo.objects.filter(garden=garden, sha256=sha256).exclude(blob=state))
-        for photo in changed:
-            entry = ledger.enter(
-                uuid4(),
-                kind="photo",
-                record=photo.id,
-                op="patch",
-                body={"blob": state},
-                body_hash="",
-                prev={"blob": photo.blob},
-                status="applied",
-            )
-            photo.blob, photo.seq = state, entry.seq
-            photo.fver["blob"] = [entry.seq, NO_DEVICE]
-        Photo.objects.bulk_update(changed, ["blob", "seq", "fver"])
+        tell_state(ledger, Photo, sha256, state)
         ledger.write()
     return blob
 
@@ -162,3 +149,22 @@ def note_picture(garden: Garden, sha256: str, kept: dict[str, Any]) -> Blob:
     """Write down which files hold the photo that was sent under a hash."""
     blob, _ = Blob.objects.update_or_create(garden=garden, sha256=sha256, defaults=kept)
     return blob
+
+
+def tell_state(ledger: Ledger, model: type[Photo] | type[Paper], sha256: str, state: str) -> None:
+    """Write whether the bytes are here into every record that names them."""
+    changed = list(model.objects.filter(garden=ledger.garden, sha256=sha256).exclude(blob=state))
+    for one in changed:
+        entry = ledger.enter(
+            uuid4(),
+            kind=model.KIND,
+            record=one.id,
+            op="patch",
+            body={"blob": state},
+            body_hash="",
+            prev={"blob": one.blob},
+            status="applied",
+        )
+        one.blob, one.seq = state, entry.seq
+        one.fver["blob"] = [entry.seq, NO_DEVICE]
+    model.objects.bulk_update(changed, ["blob", "seq", "fver"])

@@ -12,11 +12,15 @@ from tests.api.roles_table import ADDRESSES, ASKERS, DEEDS, ELSEWHERE, KINDS, RE
 from tests.api.test_blobs import encoded, put
 from tests.domain.record_examples import RIGHT
 from tests.phones import MOMENT, Phone, bed, item, new_id, planting, rating, root_check
+from tests.sheets import made_forms
 
 LENT = {"V": "viewer", "R": "rater", "E": "editor", "X": "editor"}
 METHODS = ("get", "post", "put", "delete", "head")
 PHOTO = encoded("JPEG")
 SHA256 = hashlib.sha256(PHOTO).hexdigest()
+PAPER = made_forms.fillable()
+PAPER_SHA256 = hashlib.sha256(PAPER).hexdigest()
+POTS = {"n_pots": 4, "blank_pot": 4, "soil_cm3_per_pot": 700, "soil_sample": None}
 
 
 @pytest.fixture
@@ -46,7 +50,9 @@ def code_of(answer):
 @pytest.fixture
 def stocked(phone):
     """A garden with one of everything an address may be asked for, by the name it is asked by."""
-    own, planted, checked, sample, lab = (new_id() for _ in range(5))
+    own, planted, checked, sample, lab, form, pots = (new_id() for _ in range(7))
+    of = {"of": {"kind": "lab_profile", "id": lab}, "name": "form.pdf", "n_bytes": len(PAPER)}
+    matched = {"paper": form, "fields": [], "spots": []}
     about = {"sha256": SHA256, "n_bytes": len(PHOTO), "width_px": 400, "height_px": 200}
     shot = {"of": {"kind": "bed", "id": own}, "taken_at": MOMENT, **about}
     bag = {"bed": own, "code": RIGHT["soil_sample"]["code"], "purpose": "diagnose"}
@@ -56,10 +62,13 @@ def stocked(phone):
         root_check(planted, checked),
         rating(checked),
         item("put", "photo", new_id(), **shot),
-        item("put", "lab_profile", lab, name="Soil lab"),
+        planting(own, pots, pots=POTS),
+        item("put", "paper", form, sha256=PAPER_SHA256, **of),
+        item("put", "lab_profile", lab, name="Soil lab", form=matched),
         item("put", "soil_sample", sample, lab_profile=lab, **bag),
     )
     assert put(phone, SHA256, PHOTO).status_code == 201
+    assert send_pdf(phone, "put", phone.path(f"papers/{PAPER_SHA256}")).status_code == 201
     phone.lend("viewer", name="Bo")
     return {
         "history": f"?record={own}",
@@ -67,7 +76,18 @@ def stocked(phone):
         "submission.pdf": f"?samples={sample}",
         "bed-map.pdf": f"?root_check={checked}",
         "rating-form.pdf": f"?planting={planted}",
+        "labels.pdf": f"?sheet=a4_70x37&samples={sample}",
+        "packing-slip.pdf": f"?samples={sample}",
+        "lab-form.pdf": f"?samples={sample}",
+        "pots.pdf": f"?planting={pots}",
     }
+
+
+def send_pdf(asker, method, what):
+    """Send the form's bytes as they are."""
+    headers = {"X-CSRFToken": asker.csrf}
+    send = getattr(asker.client, method)
+    return send(f"/api/v1/{what}", PAPER, content_type="application/pdf", headers=headers)
 
 
 def written(route):
@@ -118,9 +138,12 @@ def asked_at(address, asker, phone, stocked):
         .replace("<uuid:helper>", str(share.helpers.get().id))
         .replace("<uuid:device>", asker.device)
         .replace("<slug:question>", "compost_layer")
+        .replace("papers/<sha256>", f"papers/{PAPER_SHA256}")
         .replace("<sha256>", SHA256)
     )
     filled += stocked.get(route.rsplit("/", 1)[-1], "")
+    if "/papers/" in route and method == "PUT" or route.endswith("forms/fields"):
+        return send_pdf(asker, method.lower(), filled)
     if method == "PUT":
         return put(asker, SHA256, PHOTO)
     if method == "POST":

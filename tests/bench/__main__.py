@@ -21,6 +21,7 @@ FIGURES = (
     "photo",
     "slowline",
     "sheet",
+    "labway",
     "briefing",
     "engine",
     "secondstart",

@@ -4,6 +4,17 @@ BED = "01890a5d-ac96-774b-bcce-b302099a8057"
 PLANTING = "01890a5d-ac96-774b-bcce-b302099a8058"
 CHECK = "01890a5d-ac96-774b-bcce-b302099a8059"
 LAB = "01890a5d-ac96-774b-bcce-b302099a8060"
+SAMPLE = "01890a5d-ac96-774b-bcce-b302099a8061"
+PAPER = "01890a5d-ac96-774b-bcce-b302099a8062"
+COUNTED = {
+    "taxon": "root_knot",
+    "stage": "j2",
+    "result": "counted",
+    "count": 40,
+    "per": "250 cc",
+    "as_written": "RKN J2 40/250 cc",
+}
+FILLED = {"fill": "sample_code", "row": 1, "when": "", "words": ""}
 
 RIGHT = {
     "garden": {"name": "Hillside plot"},
@@ -35,4 +46,16 @@ RIGHT = {
     },
     "lab_profile": {"name": "Example Soil Laboratory"},
     "soil_sample": {"bed": BED, "code": "K7M2H", "purpose": "diagnose"},
+    "assay_report": {
+        "soil_sample": SAMPLE,
+        "reported_on": "2031-08-20",
+        "examined": {"soil": "250 cc", "counted_pct": None},
+        "found": [COUNTED],
+    },
+    "paper": {
+        "of": {"kind": "lab_profile", "id": LAB},
+        "name": "order form.pdf",
+        "sha256": "0e" * 32,
+        "n_bytes": 52_000,
+    },
 }

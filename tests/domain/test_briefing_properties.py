@@ -4,7 +4,7 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
-from gardens.domain.kinds import MOISTURES
+from gardens.domain.lab_kinds import MOISTURES
 from gardens.domain.records import KINDS
 from tests.domain.briefed import (
     CHECK,

@@ -2,6 +2,7 @@ import pytest
 
 from gardens.domain.errors import RecordError
 from gardens.domain.records import checked_set
+from tests.domain.record_examples import BED, COUNTED, FILLED, PAPER
 
 
 def outline(*points):
@@ -10,6 +11,18 @@ def outline(*points):
 
 def reading(state="rated", grade=4, gall_scale="pct10", trace_only=False):
     return {"state": state, "grade": grade, "gall_scale": gall_scale, "trace_only": trace_only}
+
+
+def pots(**parts):
+    return {"n_pots": 4, "blank_pot": None, "soil_cm3_per_pot": 700, "soil_sample": None} | parts
+
+
+def warmth(warmest, coldest):
+    return {"warmest_celsius": warmest, "coldest_celsius": coldest, "in_sun": False}
+
+
+def form(**parts):
+    return {"paper": PAPER, "fields": [], "spots": []} | parts
 
 
 REFUSED = [
@@ -49,6 +62,28 @@ REFUSED = [
     ("soil_sample", "parcel", {"sent_on": "2031-08-04", "arrived_on": "2031-08-03"}, None),
     ("soil_sample", "parcel", {"sent_on": None, "arrived_on": "2031-08-03"}, "days_backwards"),
     ("photo", "of", {"kind": "garden", "id": "x"}, "not_a_choice"),
+    ("paper", "of", {"kind": "bed", "id": BED}, "not_a_choice"),
+    ("planting", "pots", pots(n_pots=1, blank_pot=1), "blank_pot_not_there"),
+    ("planting", "pots", pots(n_pots=3, blank_pot=4), "blank_pot_not_there"),
+    ("soil_sample", "warmth", warmth(20, 24), "warmth_crossed"),
+    ("soil_sample", "handed_over", {"at": "2031-08-04", "to": "van"}, "not_a_moment"),
+    ("assay_report", "found", [COUNTED | {"count": None}], "count_only_when_counted"),
+    ("assay_report", "found", [COUNTED | {"result": "seen"}], "count_only_when_counted"),
+    ("assay_report", "found", [COUNTED | {"count": 0}], "none_is_not_a_count"),
+    ("assay_report", "found", [COUNTED | {"taxon": "Root knot"}], "not_a_taxon"),
+    ("assay_report", "examined", {"soil": " ", "counted_pct": None}, "empty"),
+    ("lab_profile", "country", "cv", "not_a_country"),
+    ("lab_profile", "form", form(fields=2 * [{"field": "Name", **FILLED}]), "said_twice"),
+    ("lab_profile", "form", form(fields=[{"field": "", **FILLED}]), "empty"),
+]
+TAKEN = [
+    ("planting", "pots", pots(n_pots=4, blank_pot=4)),
+    ("planting", "pots", pots(n_pots=1)),
+    ("soil_sample", "warmth", warmth(24, None)),
+    ("assay_report", "found", [COUNTED | {"result": "none_recovered", "count": None}]),
+    ("assay_report", "found", [COUNTED | {"count": 0.5, "per": "g of root"}]),
+    ("lab_profile", "form", form(fields=[{"field": "Name", **FILLED}])),
+    ("lab_profile", "form", form(fields=[{"field": "Why", **FILLED, "when": w} for w in "ab"])),
 ]
 
 
@@ -82,3 +117,8 @@ def test_a_refused_part_is_named():
     with pytest.raises(RecordError) as refused:
         checked_set("soil_sample", {"depth": {"from_cm": 0, "to_cm": 0}}, creating=False)
     assert refused.value.params == {"part": "to_cm", "min": 1, "max": 200}
+
+
+@pytest.mark.parametrize(("kind", "field", "value"), TAKEN)
+def test_parts_that_fit_together_are_taken_as_they_are(kind, field, value):
+    assert checked_set(kind, {field: value}, creating=False) == {field: value}

@@ -4,7 +4,7 @@ import pytest
 
 from gardens.domain.errors import RecordError
 from gardens.domain.records import KINDS, checked_set, references, with_defaults
-from tests.domain.record_examples import BED, CHECK, LAB, PLANTING, RIGHT
+from tests.domain.record_examples import BED, CHECK, LAB, PAPER, PLANTING, RIGHT, SAMPLE
 
 
 def refusal(kind, set_, *, creating=False):
@@ -82,6 +82,14 @@ def test_documents_say_which_records_they_name():
         ("lab_profile", LAB),
     ]
     assert references("soil_sample", {"planting": None, "lab_profile": None}) == []
+
+
+def test_a_part_named_after_a_kind_names_a_record_too():
+    form = {"paper": PAPER, "fields": [], "spots": []}
+    assert references("lab_profile", {"form": form}) == [("paper", PAPER)]
+    pots = {"n_pots": 4, "blank_pot": 4, "soil_cm3_per_pot": 700, "soil_sample": SAMPLE}
+    assert references("planting", {"pots": pots}) == [("soil_sample", SAMPLE)]
+    assert references("planting", {"pots": pots | {"soil_sample": None}}) == []
 
 
 def test_a_moment_is_kept_with_three_decimals():

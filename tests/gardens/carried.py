@@ -1,5 +1,6 @@
 """A garden with a bit of everything, taken away; and a server that has never heard of it."""
 
+import hashlib
 import io
 import json
 import shutil
@@ -12,14 +13,24 @@ from gardens.demo.pictures import draw_root_photo
 from gardens.models import Blob
 from gardens.services.carrying.arrival import bring_arrival, look_at_arrival
 from gardens.services.carrying.export import export_garden
+from gardens.services.papers import store_paper
 from gardens.services.photos import store_photo
 from tests.faults.simulated import forget_everything
 from tests.phones import bed, item, new_id, photo, planting, rating, root_check
 
+PDF = b"%PDF-1.7 of an invented laboratory, never opened"
+
+
+def paper(lab):
+    """Return the record of a lab's form with these bytes."""
+    sha256 = hashlib.sha256(PDF).hexdigest()
+    about = {"name": "form.pdf", "sha256": sha256, "n_bytes": len(PDF)}
+    return item("put", "paper", new_id(), of={"kind": "lab_profile", "id": lab}, **about)
+
 
 def lived_in(phone, tablet):
-    """Fill a garden: records of most kinds, a photo, a deletion, a conflict open and one closed."""
-    made, row, check = bed(), new_id(), new_id()
+    """Fill a garden: most kinds, a photo, a paper, a deletion, a conflict open and one closed."""
+    made, row, check, lab = bed(), new_id(), new_id(), new_id()
     picture = draw_root_photo(seed=3, galled_pct=40)
     named = photo(picture, of={"kind": "bed", "id": made["id"]})
     gone = bed(name="Gone")
@@ -27,6 +38,9 @@ def lived_in(phone, tablet):
     phone.push(item("delete", "bed", gone["id"], base=99))
     sha256 = named["set"]["sha256"]
     store_photo(account=phone.account, garden_id=phone.garden, sha256=sha256, data=picture)
+    phone.push(item("put", "lab_profile", lab, name="Soil room"), sent := paper(lab))
+    sha256 = sent["set"]["sha256"]
+    store_paper(account=phone.account, garden_id=phone.garden, sha256=sha256, data=PDF)
     for name in ("soil", "note"):
         phone.push(item("patch", "bed", made["id"], base=3, **{name: f"=phone's {name}"}))
         tablet.push(item("patch", "bed", made["id"], base=3, **{name: f"tablet's {name}"}))

@@ -11,12 +11,15 @@ from django.core.management import CommandError, call_command
 from django.db import connection, connections
 
 from gardens.demo.pictures import draw_root_photo
-from gardens.models import Bed, Blob, Garden, JournalEntry
+from gardens.models import Bed, Blob, Garden, JournalEntry, Paper
+from gardens.selectors.papers import find_papers
 from gardens.services.backup.keep import make_backup, restore_backup
 from gardens.services.backup.manifest import MANIFEST, BadBackup
 from gardens.services.journal import next_tag
+from gardens.services.papers import store_paper
 from gardens.services.photos import store_photo
-from tests.phones import Phone, bed, photo
+from tests.gardens.carried import PDF, paper
+from tests.phones import Phone, bed, new_id, photo
 
 pytestmark = pytest.mark.django_db(transaction=True)
 
@@ -29,13 +32,17 @@ def data_dir(settings, tmp_path):
 
 @pytest.fixture
 def backup(phone, tmp_path):
-    """A backup of a garden with one bed and one photo, made before anything else came."""
+    """A backup of a garden with a bed, a photo and a paper, made before anything else came."""
     picture = draw_root_photo(seed=3, galled_pct=40)
     made = bed(name="Before")
     named = photo(picture, of={"kind": "bed", "id": made["id"]})
     phone.push(made, named)
     sha256 = named["set"]["sha256"]
     store_photo(account=phone.account, garden_id=UUID(phone.garden), sha256=sha256, data=picture)
+    form = paper(new_id())
+    phone.push(form)
+    sha256 = form["set"]["sha256"]
+    store_paper(account=phone.account, garden_id=UUID(phone.garden), sha256=sha256, data=PDF)
     make_backup(file=tmp_path / "kept.zip")
     phone.push(bed(name="After"))
     return tmp_path / "kept.zip"
@@ -64,7 +71,9 @@ def test_what_came_after_the_backup_is_gone_and_what_was_before_is_there(backup)
     done = restore(backup)
 
     assert names() == ["Before"]
-    assert done.n_photos == Blob.objects.count() == 1
+    assert done.n_photos == Blob.objects.count() + 1 == 2
+    (kept,) = Paper.objects.all()
+    assert find_papers(kept.garden_id, [kept.sha256]) == {kept.sha256}
     chain_is_whole(Garden.objects.get())
 
 
@@ -210,4 +219,4 @@ def test_a_photo_that_is_missing_on_the_disk_is_told_of(backup, settings, tmp_pa
         copy2(path, tmp_path)
         path.unlink()
     call_command("make_backup", tmp_path / "other.zip")
-    assert "1 photos the file is missing" in capsys.readouterr().err
+    assert "1 photos or papers the file is missing" in capsys.readouterr().err

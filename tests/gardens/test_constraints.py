@@ -5,12 +5,15 @@ import pytest
 from django.db import IntegrityError, transaction
 
 from gardens.models import (
+    AssayReport,
     Bed,
     Conflict,
     GallRating,
     Garden,
     GardenDetails,
     JournalEntry,
+    LabProfile,
+    Paper,
     Photo,
     Planting,
     RootCheck,
@@ -45,6 +48,15 @@ GOOD = {
         "taken_at": NOON,
     },
     SoilSample: {"bed": uuid4(), "code": "K7M2Q", "purpose": "diagnose"},
+    LabProfile: {"name": "Vento Norte Soil Bench"},
+    AssayReport: {"soil_sample": uuid4(), "reported_on": DAY},
+    Paper: {
+        "of_kind": "lab_profile",
+        "of_id": uuid4(),
+        "name": "form.pdf",
+        "sha256": "a" * 64,
+        "n_bytes": 1,
+    },
     Conflict: {"of_kind": "bed", "of_id": uuid4(), "field": "name", "other_by": "x"},
 }
 REFUSED = [
@@ -91,6 +103,20 @@ REFUSED = [
     (SoilSample, {"part_x_cm": 1}),
     (SoilSample, {"sent_on": DAY, "arrived_on": EARLIER}),
     (SoilSample, {"arrived_on": DAY}),
+    (SoilSample, {"handed_over_at": NOON}),
+    (SoilSample, {"coldest_celsius": 9, "warmest_celsius": 8}),
+    (SoilSample, {"extract_cm3_asked": 0}),
+    (Planting, {"n_pots": 4}),
+    (Planting, {"n_pots": 4, "blank_pot": 5, "soil_cm3_per_pot": 700}),
+    (GallRating, {"n_galls": -1}),
+    (LabProfile, {"usual_days": 0}),
+    (LabProfile, {"transit_days": 2}),
+    (LabProfile, {"form_paper": uuid4()}),
+    (AssayReport, {"counted_pct": 50}),
+    (AssayReport, {"examined_soil": "250 cc", "counted_pct": 101}),
+    (Paper, {"of_kind": "bed"}),
+    (Paper, {"n_bytes": 10_000_001}),
+    (Paper, {"blob": "lost"}),
     (Conflict, {"state": "solved"}),
 ]
 

@@ -14,6 +14,7 @@ from gardens.services.carrying import layout
 from gardens.services.carrying.layout import BadArchive
 from gardens.services.push import NoSuchGarden
 from tests.gardens.carried import (
+    PDF,
     another_server,
     bring,
     lived_in,
@@ -282,3 +283,13 @@ def test_a_bed_of_another_garden_cannot_be_named(taken, phone, neighbour):
 def test_a_line_longer_than_any_change_is_not_gathered(taken, neighbour):
     parts = parts_of(taken) | {"journal.jsonl": secrets.token_hex(1_100_000).encode()}
     assert refused(neighbour, packed(parts)) == "archive_too_large"
+
+
+def test_a_paper_that_is_not_what_its_name_says_is_refused(taken, neighbour):
+    parts = parts_of(taken)
+    (name,) = [one for one in parts if one.startswith("papers/")]
+    assert parts[name] == PDF
+    with pytest.raises(BadArchive, match="archive_unreadable"):
+        bring(neighbour, packed(parts | {name: PDF + b" changed"}))
+    assert not Garden.objects.exists()
+    assert not list(settings.PHOTOS_DIR.glob("*/*"))

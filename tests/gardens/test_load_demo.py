@@ -19,12 +19,14 @@ SETS = [(item["kind"], item["set"]) for item in CONTENT["mutations"]]
 DOCUMENTED = {
     "garden": 1,
     "bed": 6,
-    "planting": 15,
-    "root_check": 12,
-    "gall_rating": 72,
+    "planting": 16,
+    "root_check": 13,
+    "gall_rating": 76,
     "photo": 5,
     "lab_profile": 1,
     "soil_sample": 2,
+    "assay_report": 1,
+    "paper": 0,
     "conflict": 0,
 }
 

@@ -1,8 +1,10 @@
 /** The records a garden is made of, by their wire names. The same names are used in SQL, JSON and IndexedDB. */
+import type { AssayReport, LabProfile, Paper, SoilSample } from "./labkinds";
+import type { Day, Moment, Point } from "./values";
 
-export type Point = [number, number];
-export type Day = string; // YYYY-MM-DD
-export type Moment = string; // ISO-8601 UTC, ends in Z
+export type * from "./labkinds";
+export type * from "./values";
+
 export type GallScale = "pct10" | "bp10" | "zeck10";
 export type Shape =
   | { type: "rectangle"; width_cm: number; length_cm: number }
@@ -51,7 +53,15 @@ export interface Planting {
   grown: { from_on: Day; to_on: Day | null };
   rows: Rows | null;
   plants: Point[];
+  pots: Pots | null;
   note: string;
+}
+/** A pot test: the plants of such a planting are its pots, plant 1 is pot 1. */
+export interface Pots {
+  n_pots: number;
+  blank_pot: number | null; // the pot with potting mix, without the bed's soil
+  soil_cm3_per_pot: number;
+  soil_sample: string | null;
 }
 export interface RootCheck {
   planting: string;
@@ -75,11 +85,12 @@ export interface GallRating {
   root_rot_pct: number | null;
   look_alike: LookAlike | null;
   produce_damage: { n_examined: number; n_damaged: number; signs: string } | null;
+  n_galls: number | null;
   rated_at: Moment;
   note: string;
 }
 export interface PhotoOf {
-  kind: "gall_rating" | "root_check" | "soil_sample" | "bed";
+  kind: "gall_rating" | "root_check" | "soil_sample" | "bed" | "assay_report";
   id: string;
 }
 export interface Photo {
@@ -91,42 +102,6 @@ export interface Photo {
   height_px: number;
   taken_at: Moment;
   blob: "pending" | "stored" | "refused"; // owned by the server
-}
-export interface LabProfile {
-  name: string;
-  address: string;
-  phone: string;
-  email: string;
-  account_number: string;
-  reporting_unit: string;
-  working_days: number[]; // 0 = Monday
-  parcel_wishes: string;
-  note: string;
-}
-export interface SoilSample {
-  bed: string;
-  planting: string | null;
-  code: string;
-  purpose: "diagnose" | "predict" | "check_worked";
-  part: { x_cm: number; y_cm: number; width_cm: number; length_cm: number } | null;
-  lifted_at: Moment | null;
-  n_cores: number | null;
-  core_places: Point[];
-  depth: { from_cm: number; to_cm: number } | null;
-  moisture: "dust_dry" | "just_moist" | "wet" | "soaked" | null;
-  soil_temperature_celsius: number | null;
-  has_roots: boolean | null;
-  good_or_poor: "good_spot" | "poor_spot" | null;
-  symptom: string;
-  symptom_pattern: "patches" | "rows" | "low_spots" | "everywhere" | "none_seen" | null;
-  irrigated: boolean | null;
-  treatments: string;
-  next_crop: string;
-  next_crop_on: Day | null;
-  tests_wanted: ("nematode_count" | "species_id" | "root_extraction" | "egg_count")[];
-  lab_profile: string | null;
-  parcel: { sent_on: Day | null; arrived_on: Day | null } | null;
-  note: string;
 }
 export interface Conflict {
   of: { kind: Kind; id: string };
@@ -164,6 +139,8 @@ export interface Docs {
   photo: Photo;
   lab_profile: LabProfile;
   soil_sample: SoilSample;
+  assay_report: AssayReport;
+  paper: Paper;
   conflict: Conflict;
   held: Held;
 }
@@ -194,9 +171,9 @@ const DEFAULTS: { [K in Kind]: Partial<Docs[K]> } = {
     note: "",
   },
   bed: { place: { x_cm: 0, y_cm: 0 }, depth_cm: null, soil: "", archived: false, note: "" },
-  planting: { crop_key: "", cultivar: "", resistance_code: "", rows: null, plants: [], note: "" },
+  planting: { crop_key: "", cultivar: "", resistance_code: "", rows: null, plants: [], pots: null, note: "" },
   root_check: { gall_scale: "pct10", rater: "", n_plants_stood: null, note: "" },
-  gall_rating: { root_rot_pct: null, look_alike: null, produce_damage: null, note: "" },
+  gall_rating: { root_rot_pct: null, look_alike: null, produce_damage: null, n_galls: null, note: "" },
   photo: { mime: "image/jpeg", blob: "pending" },
   lab_profile: {
     address: "",
@@ -205,12 +182,18 @@ const DEFAULTS: { [K in Kind]: Partial<Docs[K]> } = {
     account_number: "",
     reporting_unit: "",
     working_days: [0, 1, 2, 3, 4],
+    country: "",
+    closed_on: [],
+    usual_days: null,
+    courier: null,
     parcel_wishes: "",
+    form: null,
     note: "",
   },
   soil_sample: {
     planting: null,
     part: null,
+    cores_planned: [],
     lifted_at: null,
     n_cores: null,
     core_places: [],
@@ -226,10 +209,17 @@ const DEFAULTS: { [K in Kind]: Partial<Docs[K]> } = {
     next_crop: "",
     next_crop_on: null,
     tests_wanted: [],
+    extract_cm3_asked: null,
     lab_profile: null,
+    packed_at: null,
+    handed_over: null,
     parcel: null,
+    warmth: null,
+    extracted_on: null,
     note: "",
   },
+  assay_report: { lab_profile: null, method: "", examined: null, found: [], species_id: "", hazard: "", comments: "", note: "" },
+  paper: { blob: "pending" },
   conflict: { state: "open", closed_by: "" },
   held: { set: null, state: "waiting", closed_by: "" },
 };
@@ -254,7 +244,10 @@ export function parentOf(kind: Kind, doc: object): string {
       return (fields["planting"] as string) ?? "";
     case "gall_rating":
       return (fields["root_check"] as string) ?? "";
+    case "assay_report":
+      return (fields["soil_sample"] as string) ?? "";
     case "photo":
+    case "paper":
     case "conflict":
     case "held":
       return (fields["of"] as { id: string } | undefined)?.id ?? "";
@@ -263,8 +256,8 @@ export function parentOf(kind: Kind, doc: object): string {
   }
 }
 
-/** The fields a phone may send: the server owns a photo's `blob`. */
+/** The fields a phone may send: the server owns the `blob` of a photo or a paper. */
 export function ownFields(kind: Kind, doc: object): Fields {
-  const { blob: _blob, ...photo } = doc as Fields;
-  return kind === "photo" ? photo : { ...(doc as Fields) };
+  const { blob: _blob, ...own } = doc as Fields;
+  return kind === "photo" || kind === "paper" ? own : { ...(doc as Fields) };
 }

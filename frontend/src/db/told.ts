@@ -1,24 +1,10 @@
 /** What the Python core says, as it travels: the briefing and answers. The screens show it and add nothing to it. */
-export interface Reason {
-  words: string;
-  sources: string[];
-}
-export interface Assumption {
-  key: string;
-  value: number;
-  unit: string;
-  meaning: string;
-}
-export interface Said {
-  code: string;
-  words: string;
-  how_sure: string;
-  because: Reason[];
-  settle: string[];
-  by: string | null;
-  sources: string[];
-  assumptions: Assumption[];
-}
+import type { Said } from "./said";
+import type { Due, LabTold, PlanTold, PotsTold, SampleTold, SamplingTold, SoilTold } from "./toldlab";
+
+export type * from "./said";
+export type * from "./toldlab";
+
 export interface Line extends Said {
   about: "roots" | "pattern" | "species" | "sample" | "next" | "watch";
 }
@@ -65,11 +51,21 @@ export interface BedTold {
   roots: Roots | null;
   surface: Surface | null;
   species: Species | null;
+  // Missing in an answer that an older version kept on the phone.
+  soil?: SoilTold | null;
+  plan?: PlanTold | null;
+  samples?: SampleTold[];
+  pots?: PotsTold[];
   lines: Line[];
 }
 export interface Briefing {
   today: string;
   beds: BedTold[];
+  // These too.
+  sampling?: SamplingTold;
+  labs?: LabTold[];
+  due?: Due[];
+  holidays?: Record<string, string[]>;
   lines: Line[];
 }
 /** Entries of one kind that a briefing does not include yet. */

@@ -6,14 +6,16 @@ deciding which line is due.
 
 import json
 import string
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import TypeVar
 
 from gardens.domain.judgements import Table
 from gardens.domain.said import Said
 
 Line = dict[str, object]
+Made = TypeVar("Made")
 WEEKDAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
 # A change between two checks is told with the roots of the bed.
 _ABOUT = {"change": "roots"}
@@ -137,6 +139,27 @@ class Teller:
         self._verdicts: Mapping[str, Mapping[str, object]] = verdicts
         self.judgements: Table = judgements
         self.rules = json.dumps(judgements, sort_keys=True)
+        self._read: dict[str, object] = {}
+
+    def once(self, name: str, make: Callable[[], Made]) -> Made:
+        """What is read or worked out once, and asked for again while one answer is made.
+
+        Parameters
+        ----------
+        name : str
+            Its own name.
+        make : callable
+            Makes it.
+
+        Returns
+        -------
+        object
+            The same each time.
+        """
+        if name not in self._read:
+            self._read[name] = make()
+        found: Made = self._read[name]  # type: ignore[assignment]
+        return found
 
     def line(
         self,
@@ -210,6 +233,38 @@ class Teller:
             for words in _texts(self._verdicts[one.code], "settle")
         ]
         return self.line(said.code, by=by, because=[*told, *because], settle=settle, **said.params)
+
+    def words(self, code: str, **params: object) -> str:
+        """One sentence by itself.
+
+        Parameters
+        ----------
+        code : str
+            Key of the table of verdicts.
+        **params : object
+            Values for the sentence.
+
+        Returns
+        -------
+        str
+            Filled in.
+        """
+        return filled(str(self._verdicts[code]["words"]), params)
+
+    def reasons(self, said: Said) -> list[dict[str, object]]:
+        """What belongs to a line, as it travels by itself.
+
+        Parameters
+        ----------
+        said : Said
+            A reason.
+
+        Returns
+        -------
+        list of dict
+            Its words, then what they rest on, each with the keys of its sources.
+        """
+        return [{"words": one.words, "sources": list(one.sources)} for one in self._reasons(said)]
 
     def _reasons(self, said: Said) -> list[Because]:
         row = self._verdicts[said.code]

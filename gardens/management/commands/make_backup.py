@@ -21,8 +21,9 @@ class Command(BaseCommand):
         except (BadBackup, OSError) as trouble:
             raise CommandError(f"{trouble} No backup was made; your data is as it was.") from None
         self.stdout.write(
-            f"Backup written: {file}, {kept.n_bytes / 1e6:.1f} MB, {kept.n_photos} photos. Keep it "
-            "where only you can read it. The secret key is not in it."
+            f"Backup written: {file}, {kept.n_bytes / 1e6:.1f} MB, "
+            f"{kept.n_photos} photos and papers. "
+            "Keep it where only you can read it. The secret key is not in it."
         )
         if kept.n_elsewhere:
             self.stderr.write(
@@ -31,6 +32,6 @@ class Command(BaseCommand):
             )
         if kept.n_missing:
             self.stderr.write(
-                f"Of {kept.n_missing} photos the file is missing on this server, and so in the "
-                "backup. A phone that still holds them sends them again."
+                f"Of {kept.n_missing} photos or papers the file is missing on this server, and so "
+                "in the backup. A phone that still holds them sends them again."
             )

@@ -21,6 +21,7 @@ class Command(BaseCommand):
         except (BadBackup, OSError) as trouble:
             raise CommandError(f"{trouble} Nothing was put back; your data is as it was.") from None
         self.stdout.write(
-            f"Put back: the backup of {done.made_at}, {done.n_photos} photos. What was here before "
-            f"lies in {done.aside}. Start the server; phones send again what the backup lacks."
+            f"Put back: the backup of {done.made_at}, {done.n_photos} photos and papers. "
+            f"What was here before lies in {done.aside}. Start the server; "
+            "phones send again what the backup lacks."
         )

@@ -1,7 +1,7 @@
 """Making a backup, and putting one back.
 
-A backup holds the database and the photos it names. It leaves the secret key out: the file is
-meant to lie on other disks, and with the key whoever finds it could sign in as anybody.
+A backup holds the database and the photos and papers it names. It leaves the secret key out: the
+file is meant to lie on other disks, and with the key whoever finds it could sign in as anybody.
 """
 
 import os
@@ -18,7 +18,7 @@ from django.db import connection
 from django.db.migrations.loader import MigrationLoader
 from django.utils import timezone
 
-from gardens.photo_store.door import photo_store, picture_name
+from gardens.photo_store.door import paper_name, photo_store, picture_name
 from gardens.photo_store.refusals import StoreAway, StoreFull
 from gardens.services.backup import postgres_copy, sqlite_copy
 from gardens.services.backup.manifest import (
@@ -36,7 +36,7 @@ SIZES = ("full", "thumb")
 
 @dataclass(frozen=True)
 class Kept:
-    """What a backup holds: its photos, and which of those the database names it lacks.
+    """What a backup holds: its photos and papers, and which of those the database names it lacks.
 
     ``n_missing`` are nowhere, ``n_elsewhere`` lie in a bucket.
     """
@@ -49,7 +49,7 @@ class Kept:
 
 @dataclass(frozen=True)
 class PutBack:
-    """When the backup was made, how many photos came with it, where the present data went."""
+    """When the backup was made, its photos and papers, and where the present data went."""
 
     made_at: str
     n_photos: int
@@ -79,10 +79,10 @@ def _pack(taken: Snapshot, file: Path) -> Kept:
         taken.tables,
     )
     # A bucket is not packed: it is a store of its own, with copies of its own.
-    blobs = dict.fromkeys(taken.blobs)
-    named = {} if settings.PHOTOS_BUCKET else blobs
-    pictures = {one: _pictures(*one) for one in named}
-    here = {one: paths for one, paths in pictures.items() if all(p.is_file() for p in paths)}
+    named = {one: _pictures(*one) for one in taken.blobs}
+    named |= {(garden, f"{each}.pdf"): [_paper(garden, each)] for garden, each in taken.papers}
+    packed = {} if settings.PHOTOS_BUCKET else named
+    here = {one: paths for one, paths in packed.items() if all(p.is_file() for p in paths)}
     descriptor, part = tempfile.mkstemp(prefix=f".{file.name}.", dir=file.parent)
     try:
         with os.fdopen(descriptor, "wb") as written:
@@ -99,13 +99,17 @@ def _pack(taken: Snapshot, file: Path) -> Kept:
         _settle(file.parent)
     finally:
         Path(part).unlink(missing_ok=True)
-    n_missing, n_elsewhere = len(pictures) - len(here), len(blobs) - len(named)
+    n_missing, n_elsewhere = len(packed) - len(here), len(named) - len(packed)
     return Kept(len(here), n_missing, n_elsewhere, file.stat().st_size)
 
 
 def _pictures(garden: str, stored_sha256: str) -> list[Path]:
     names = (picture_name(UUID(garden), stored_sha256, size) for size in SIZES)
     return [Path(settings.PHOTOS_DIR) / name for name in names]
+
+
+def _paper(garden: str, sha256: str) -> Path:
+    return Path(settings.PHOTOS_DIR) / paper_name(UUID(garden), sha256)
 
 
 def _settle(folder: Path) -> None:
@@ -169,12 +173,12 @@ def _swap_photos(new: Path, aside: Path) -> int:
         shutil.move(present, aside)
     new.mkdir(exist_ok=True)
     shutil.move(new, present)
-    return sum(1 for _ in present.glob("*/*.full.jpg"))
+    return sum(1 for path in present.glob("*/*") if _is_whole(path))
 
 
 def _fill_bucket(new: Path) -> int:
     """Add the photos to those in the bucket; named by hash, they replace nothing but themselves."""
-    files = [path for path in new.glob("*/*.jpg") if path.is_file()]
+    files = [path for path in new.glob("*/*") if path.suffix in (".jpg", ".pdf")]
     try:
         for path in files:
             photo_store().write(f"{path.parent.name}/{path.name}", path.read_bytes())
@@ -182,4 +186,9 @@ def _fill_bucket(new: Path) -> int:
         raise BadBackup("The bucket for photos does not answer or does not let us in.") from None
     except StoreFull:
         raise BadBackup("The bucket for photos is full.") from None
-    return sum(1 for path in files if path.name.endswith(".full.jpg"))
+    return sum(1 for path in files if _is_whole(path))
+
+
+def _is_whole(path: Path) -> bool:
+    """Whether a file is a paper or a photo, and not a photo's small copy."""
+    return path.name.endswith((".full.jpg", ".pdf"))

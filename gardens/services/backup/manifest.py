@@ -46,7 +46,7 @@ class Manifest:
     def add(self, out: zipfile.ZipFile, name: str, path: Path) -> None:
         """Pack a file and note its size and hash as packed."""
         # Photos are packed already; a second packing would only take time.
-        how = zipfile.ZIP_STORED if path.suffix == ".jpg" else zipfile.ZIP_DEFLATED
+        how = zipfile.ZIP_STORED if path.suffix in (".jpg", ".pdf") else zipfile.ZIP_DEFLATED
         about = zipfile.ZipInfo.from_file(path, name, strict_timestamps=False)
         about.compress_type = how
         with path.open("rb") as source, out.open(about, "w", force_zip64=True) as target:

@@ -13,7 +13,15 @@ from django.db.migrations.executor import MigrationExecutor
 from psycopg import Error, sql
 
 from gardens.services.backup.manifest import CHUNK, BadBackup
-from gardens.services.backup.snapshot import BLOBS, MIGRATIONS, Snapshot, hyphenated
+from gardens.services.backup.snapshot import (
+    BLOBS,
+    MIGRATIONS,
+    NONE,
+    PAPERS,
+    PAPERS_TABLE,
+    Snapshot,
+    hyphenated,
+)
 
 OURS = "^(gardens|auth|django)_"
 BOOKKEEPING = "django_migrations"  # written by migrating, not copied
@@ -49,10 +57,12 @@ def snapshot(folder: Path) -> Snapshot:
             _copy_out(cursor, name, columns, folder / f"{name}.copy")
         migrations = [(app, name) for app, name in cursor.execute(MIGRATIONS)]
         blobs = [(hyphenated(garden), stored) for garden, stored in cursor.execute(BLOBS)]
+        asked = PAPERS if PAPERS_TABLE in tables else NONE
+        papers = [(hyphenated(garden), each) for garden, each in cursor.execute(asked)]
         cursor.execute("rollback")
     finally:
         apart.close()
-    return Snapshot(files, tables, migrations, blobs)
+    return Snapshot(files, tables, migrations, blobs, papers)
 
 
 def _tables(cursor: Any) -> list[tuple[str, list[str]]]:

@@ -7,16 +7,25 @@ from uuid import UUID
 MIGRATIONS = "select app, name from django_migrations order by id"
 BLOBS = "select garden_id, stored_sha256 from gardens_blob order by garden_id, stored_sha256"
 
+PAPERS_TABLE = "gardens_paper"
+PAPERS = (
+    f"select distinct garden_id, sha256 from {PAPERS_TABLE} where blob = 'stored' "
+    "order by garden_id, sha256"
+)
+NONE = "select 1, 2 where 1 = 2"  # of a version that kept none
+
 
 @dataclass(frozen=True)
 class Snapshot:
-    """Files of one moment's database, and the photos that database names."""
+    """Files of one moment's database, and the photos and papers that database names."""
 
     files: dict[str, Path]
     tables: dict[str, list[str]]
     migrations: list[tuple[str, str]]
     # Garden and stored hash.
     blobs: list[tuple[str, str]]
+    # Garden and hash.
+    papers: list[tuple[str, str]]
 
 
 def hyphenated(each: object) -> str:

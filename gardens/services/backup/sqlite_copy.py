@@ -13,7 +13,15 @@ from django.core.management import call_command
 from django.db import connection
 
 from gardens.services.backup.manifest import BadBackup
-from gardens.services.backup.snapshot import BLOBS, MIGRATIONS, Snapshot, hyphenated
+from gardens.services.backup.snapshot import (
+    BLOBS,
+    MIGRATIONS,
+    NONE,
+    PAPERS,
+    PAPERS_TABLE,
+    Snapshot,
+    hyphenated,
+)
 
 COPY = "db.sqlite3"
 
@@ -32,7 +40,15 @@ def snapshot(folder: Path) -> Snapshot:
         _check(copy)
         migrations = [(app, name) for app, name in copy.execute(MIGRATIONS)]
         blobs = [(hyphenated(garden), stored) for garden, stored in copy.execute(BLOBS)]
-    return Snapshot({COPY: folder / COPY}, {}, migrations, blobs)
+        asked = PAPERS if _has_papers(copy) else NONE
+        papers = [(hyphenated(garden), each) for garden, each in copy.execute(asked)]
+    return Snapshot({COPY: folder / COPY}, {}, migrations, blobs, papers)
+
+
+def _has_papers(copy: sqlite3.Connection) -> bool:
+    """Whether the database is of a version that keeps papers."""
+    named = "select 1 from sqlite_master where type = 'table' and name = ?"
+    return copy.execute(named, [PAPERS_TABLE]).fetchone() is not None
 
 
 def _check(copy: sqlite3.Connection) -> None:

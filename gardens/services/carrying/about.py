@@ -8,6 +8,7 @@ This file holds one whole garden as it stood at change {head}.
   garden.json     every record: beds, plantings, root checks, ratings, samples, conflicts
   journal.jsonl   every change ever made, in order, one on each line
   blobs/          the photos
+  papers/         PDFs: reports and forms of laboratories
   tables/         the same records as tables (CSV) that any spreadsheet opens
 
 To bring it to a server, sign in there, open "Take the garden with you" on the screen of the

@@ -3,6 +3,7 @@
 Nothing is unpacked to a name from the file. Not for what the parts say: see ``contents``.
 """
 
+import re
 import stat
 import struct
 import zipfile
@@ -14,6 +15,7 @@ from gardens.services.carrying.layout import (
     MOST_BYTES,
     MOST_ENTRIES,
     MOST_OF_ALL,
+    PAPER_NAME,
     PHOTO_NAME,
     BadArchive,
     most_of,
@@ -53,7 +55,14 @@ class Archive:
 
     def photos(self) -> list[str]:
         """Return the hashes the photos are named by."""
-        found = (PHOTO_NAME.fullmatch(name) for name in self.names)
+        return self._hashes(PHOTO_NAME)
+
+    def papers(self) -> list[str]:
+        """Return the hashes the papers are named by."""
+        return self._hashes(PAPER_NAME)
+
+    def _hashes(self, pattern: re.Pattern[str]) -> list[str]:
+        found = (pattern.fullmatch(name) for name in self.names)
         return sorted(match[1] for match in found if match)
 
     def read(self, name: str) -> bytes:

@@ -18,12 +18,13 @@ from gardens.domain.records import references
 from gardens.models import RECORD_MODELS, Garden, JournalEntry, Record
 from gardens.photo_store.door import photo_store
 from gardens.selectors import records as records_read
+from gardens.selectors.papers import find_papers
 from gardens.selectors.photos import find_blobs
-from gardens.services import photos
+from gardens.services import papers, photos
 from gardens.services.carrying.archive import Archive
 from gardens.services.carrying.catching_up import catch_up, missing_here
 from gardens.services.carrying.contents import Contents, PhotoHeld, read_contents
-from gardens.services.carrying.layout import BadArchive, photo_name
+from gardens.services.carrying.layout import BadArchive, paper_name, photo_name
 from gardens.services.carrying.plainjpeg import is_plain
 from gardens.services.darkroom.picture import BadImage, Picture
 from gardens.services.darkroom.room import darkroom
@@ -69,6 +70,8 @@ def bring_arrival(*, account: Any, file: BinaryIO) -> Arrival:
         return replace(told, done=True)
     brought = catch_up(account=account, garden=here, contents=contents)
     pictures = _pictures(contents, here)
+    for sha256, data in _papers(contents, here):
+        papers.store_paper(account=account, garden_id=here.id, sha256=sha256, data=data)
     for held, picture in pictures:
         photos.keep_picture(account=account, garden_id=here.id, sha256=held.sha256, picture=picture)
     return replace(told, done=True, n_conflicts=brought.n_conflicts, refused=tuple(brought.refused))
@@ -120,6 +123,18 @@ def _pictures(contents: Contents, here: Garden | None) -> Iterator[tuple[PhotoHe
         yield held, _picture(held, data)
 
 
+def _papers(contents: Contents, here: Garden | None) -> Iterator[tuple[str, bytes]]:
+    """Give each paper that is not here; raises ``BadArchive`` for one that is not what it says."""
+    stored = find_papers(here.id, contents.papers) if here else set()
+    for sha256 in contents.papers:
+        if sha256 in stored:
+            continue
+        data = contents.archive.read(paper_name(sha256))
+        if hashlib.sha256(data).hexdigest() != sha256 or not papers.is_pdf(data):
+            raise BadArchive("archive_unreadable", paper_name(sha256))
+        yield sha256, data
+
+
 def _picture(held: PhotoHeld, data: bytes) -> Picture:
     """Open the photo; keep its very bytes when they are as this program writes them."""
     if hashlib.sha256(data).hexdigest() not in (held.stored_sha256, held.sha256):
@@ -139,6 +154,8 @@ def _bring_whole(account: Any, contents: Contents) -> None:
             (held, photos.write_picture(garden_id=contents.garden, picture=picture))
             for held, picture in _pictures(contents, None)
         ]
+        for sha256, data in _papers(contents, None):
+            papers.write_paper(garden_id=contents.garden, sha256=sha256, data=data)
         with transaction.atomic():
             garden = Garden.objects.create(
                 id=contents.garden,

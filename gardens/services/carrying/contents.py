@@ -43,7 +43,7 @@ class PhotoHeld:
 
 @dataclass
 class Contents:
-    """A garden's file: where its history stands, its records, its photos."""
+    """A garden's file: where its history stands, its records, its photos, hashes of its papers."""
 
     archive: Archive
     garden: UUID
@@ -52,6 +52,7 @@ class Contents:
     purged_below: int
     records: list[Record]
     photos: list[PhotoHeld]
+    papers: list[str]
     # Number and tag of each change, once ``entries`` has been read to its end.
     tags: dict[int, str] = field(default_factory=dict)
 
@@ -104,6 +105,9 @@ def read_contents(archive: Archive) -> Contents:
     listed = [one.sha256 for one in found.photos]
     if sorted(listed) != archive.photos() or not set(listed) <= named:
         raise BadArchive("archive_foreign", "blobs/")
+    papers = {one.sha256 for one in found.records if one.KIND == "paper"}
+    if found.papers != archive.papers() or not set(found.papers) <= papers:
+        raise BadArchive("archive_foreign", "papers/")
     return found
 
 
@@ -128,7 +132,9 @@ def _contents(archive: Archive, told: dict[str, Any]) -> Contents:
         for one in told["photos"]
     ]
     purged_below = _number(told["purged_below"], 0, head)
-    return Contents(archive, garden, head, tag, purged_below, records, photos)
+    # A file of an older version has none.
+    papers = sorted(_like(HASH, one) for one in told.get("papers", []))
+    return Contents(archive, garden, head, tag, purged_below, records, photos, papers)
 
 
 def _record(told: Any, garden: UUID, head: int) -> Record:

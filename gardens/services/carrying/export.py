@@ -13,9 +13,10 @@ from uuid import UUID
 
 from django.db import transaction
 
-from gardens.models import RECORD_MODELS, Blob, Garden, Held, JournalEntry, Photo, Record
-from gardens.photo_store.door import photo_store, picture_name
+from gardens.models import RECORD_MODELS, Blob, Garden, Held, JournalEntry, Paper, Photo, Record
+from gardens.photo_store.door import paper_name, photo_store, picture_name
 from gardens.selectors.names import names_in, shown_name
+from gardens.selectors.papers import find_papers
 from gardens.selectors.photos import find_blobs
 from gardens.services.carrying import layout
 from gardens.services.carrying.about import about
@@ -44,8 +45,8 @@ def _pack(file: BinaryIO, garden_id: UUID) -> None:
         # The garden's row is held meanwhile, so that records and journal are of one moment.
         with transaction.atomic():
             garden = Garden.objects.select_for_update().get(id=garden_id)
-            blobs = _blobs(garden)
-            records = _write_records(out, garden, blobs)
+            blobs, papers = _blobs(garden), _papers(garden)
+            records = _write_records(out, garden, blobs, papers)
             _write_lines(out, layout.JOURNAL, map(_packed, _entries(garden)))
         name = next((doc["name"] for kind, _, _, doc in records if kind == "garden"), "")
         for place, content in Tables(records, {blob.sha256 for blob in blobs}).files().items():
@@ -54,6 +55,9 @@ def _pack(file: BinaryIO, garden_id: UUID) -> None:
         for blob in blobs:
             name = picture_name(garden_id, blob.stored_sha256, "full")
             _write(out, layout.photo_name(blob.sha256), _blocks(name), zipfile.ZIP_STORED)
+        for sha256 in papers:
+            name = paper_name(garden_id, sha256)
+            _write(out, layout.paper_name(sha256), _blocks(name), zipfile.ZIP_STORED)
 
 
 def _write(
@@ -96,8 +100,13 @@ def _blobs(garden: Garden) -> list[Blob]:
     return [here[sha256] for sha256 in sorted(here)]
 
 
+def _papers(garden: Garden) -> list[str]:
+    hashes = Paper.objects.filter(garden=garden, blob="stored").values_list("sha256", flat=True)
+    return sorted(find_papers(garden.id, set(hashes)))
+
+
 def _write_records(
-    out: zipfile.ZipFile, garden: Garden, blobs: list[Blob]
+    out: zipfile.ZipFile, garden: Garden, blobs: list[Blob], papers: list[str]
 ) -> list[tuple[str, str, str, dict[str, Any]]]:
     """Write ``garden.json``, a record on each line; return the records not deleted."""
     standing, names = [], names_in(garden)
@@ -111,6 +120,7 @@ def _write_records(
             "head": garden.mark,
             "purged_below": garden.purged_below,
             "photos": photos,
+            "papers": papers,
         }
         yield f'{_packed(head)[:-1]},"records":['
         before = ""

@@ -24,6 +24,8 @@ const kinds: Record<string, string> = {
   photo: "Photo",
   lab_profile: "Lab",
   soil_sample: "Sample",
+  assay_report: "Lab report",
+  paper: "Paper",
   conflict: "Your choice",
 };
 
@@ -38,7 +40,10 @@ const fields: Record<string, string> = {
   lifted_at: "day and hour", n_cores: "cores", core_places: "places of the cores", depth: "depth", moisture: "moisture",
   soil_temperature_celsius: "soil warmth", has_roots: "roots in the bag", good_or_poor: "spot", symptom: "what plants look like",
   symptom_pattern: "where in the bed", irrigated: "watered", treatments: "put on the soil", next_crop: "next crop", next_crop_on: "next crop on",
-  tests_wanted: "tests", lab_profile: "lab", parcel: "parcel", deleted: "removed or not", state: "choice",
+  tests_wanted: "tests", lab_profile: "lab", parcel: "parcel", cores_planned: "planned cores", extract_cm3_asked: "soil to extract", packed_at: "packed",
+  handed_over: "handed over", warmth: "warmth on the way", extracted_on: "extracted", pots: "pot test", n_galls: "galls counted", country: "country", closed_on: "closed days",
+  usual_days: "usual days to a report", courier: "carrier", form: "the lab's form", soil_sample: "sample", reported_on: "day of the report", method: "method",
+  examined: "soil examined", found: "what was found", species_id: "species named", hazard: "the lab's words on hazard", comments: "comments", deleted: "removed or not", state: "choice",
 };
 
 const signs: Record<string, string> = {
@@ -107,6 +112,10 @@ export function recordWords(kind: string, doc: Doc, naming: Naming): string {
       return ratingWords(doc, naming);
     case "soil_sample":
       return `${first} ${codeWords(text(doc.code))}, ${bedName(doc.bed, naming)}`;
+    case "assay_report":
+      return `${first} on ${recordWords("soil_sample", naming.find("soil_sample", text(doc.soil_sample)) ?? {}, naming)}`;
+    case "paper":
+      return `${first} ${text(doc.name)}`.trim();
     case "photo":
       return photoWords(doc, naming);
     default:
@@ -149,6 +158,18 @@ function composite(field: string, value: Doc, naming: Naming): string | null {
       return `${cm("from_cm")} to ${cm("to_cm")} deep`;
     case "parcel":
       return [value.sent_on && `sent ${dayWords(text(value.sent_on))}`, value.arrived_on && `arrived ${dayWords(text(value.arrived_on))}`].filter(Boolean).join(", ") || NOTHING;
+    case "handed_over":
+      return `to ${text(value.to) || "somebody"}, ${stringWords("handed_over_at", text(value.at), naming)}`;
+    case "warmth":
+      return ["coldest_celsius", "warmest_celsius"].filter((key) => value[key] !== null).map((key) => numberWords(key, Number(value[key]), naming)).concat(value.in_sun ? ["in the sun"] : []).join(", ") || NOTHING;
+    case "pots":
+      return `${value.n_pots} pots`;
+    case "examined":
+      return `${text(value.soil)}${value.counted_pct ? `, ${value.counted_pct} % of it counted` : ""}`;
+    case "courier":
+      return text(value.words) || `${value.transit_days} days on the way`;
+    case "form":
+      return `${(value.fields as unknown[]).length + (value.spots as unknown[]).length} lines matched`;
     case "produce_damage":
       return `${value.n_damaged} of ${value.n_examined} damaged`;
     default:
@@ -160,6 +181,8 @@ function list(field: string, value: unknown[]): string {
   if (value.length === 0) return NOTHING;
   if (field === "tests_wanted") return value.map((key) => sampleText.testNames[key as keyof typeof sampleText.testNames] ?? key).join(", ");
   if (field === "working_days") return value.map((n) => ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"][Number(n)]).join(", ");
+  if (field === "closed_on") return value.map((day) => dayWords(text(day))).join(", ");
+  if (field === "found") return value.length === 1 ? "1 finding" : `${value.length} findings`;
   return value.length === 1 ? "1 place" : `${value.length} places`;
 }
 
