@@ -67,8 +67,8 @@ export interface PlanTold {
   level: number;
   crop: string;
   lines: Said[];
-  take: string[];
-  never: string[];
+  take: Reason[];
+  never: Reason[];
 }
 
 export interface PotsTold {
