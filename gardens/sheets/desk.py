@@ -31,7 +31,8 @@ def answer(name: str, args: Arguments, tables: Tables) -> object:
         ``"briefing"``, ``"ask"``, ``"submission_sheet"``, ``"submission_blanks"``,
         ``"bed_map"`` or ``"rating_form"``.
     args : Mapping
-        ``records`` (as they travel) and what the question needs: ``today``;
+        ``records`` (as they travel) and what the question needs: ``today`` and maybe
+        ``holidays``;
         ``question``, ``typed`` and ``today``; ``samples``, ``now``
         and ``origin``; ``root_check`` and ``origin``; ``planting`` and ``scale``; for every
         sheet ``paper``.
@@ -58,7 +59,7 @@ def answer(name: str, args: Arguments, tables: Tables) -> object:
 
 
 def _briefing(args: Arguments, tables: Tables) -> object:
-    return briefing(args["records"], tables, args["today"])
+    return briefing(args["records"], tables, args["today"], args.get("holidays"))
 
 
 def _ask(args: Arguments, tables: Tables) -> object:

@@ -67,6 +67,9 @@ export interface PlanTold {
   level: number;
   crop: string;
   lines: Said[];
+}
+/** What to take along to sample a bed, and what never to do. */
+export interface SamplingTold {
   take: Reason[];
   never: Reason[];
 }
