@@ -6,7 +6,6 @@ import { potsText as words } from "../../text/en/soil.ts";
 export function potMarks(marks: Mark[], pots: Pots): Mark[] {
   return marks.map((mark) => {
     if (mark.plant === null) return mark;
-    const blank = mark.plant === pots.blank_pot ? ` (${words.blank})` : "";
-    return { ...mark, label: `${words.pot(mark.plant)}${blank}${mark.label.slice(mark.label.indexOf(","))}` };
+    return { ...mark, label: `${words.pot(mark.plant, mark.plant === pots.blank_pot)}${mark.label.slice(mark.label.indexOf(","))}` };
   });
 }

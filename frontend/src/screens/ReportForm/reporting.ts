@@ -22,6 +22,9 @@ export interface ReportForm {
   note: string;
 }
 
+/** A lab's unit as it stands behind "per". */
+export const perOf = (unit: string): string => unit.trim().replace(/^per\s+/i, "");
+
 export const emptyFinding = (per = ""): FindingForm => ({ taxon: "root_knot", stage: "j2", result: "counted", count: null, per, as_written: "" });
 
 export const emptyReport = (today: string, lab: string | null, per: string): ReportForm => ({

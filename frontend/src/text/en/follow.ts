@@ -43,5 +43,4 @@ export const followText = {
   reportOf: (day: string) => `Report of ${day}`,
   findings: (n: number) => (n === 1 ? "1 finding" : `${n} findings`),
   takeOn: "Go on taking it, step by step",
-  here: "Now",
 } as const;

@@ -5,5 +5,7 @@ export const photosText = {
   choose: "Choose a picture",
   ofSample: (n: number) => `Photo ${n} of this sample`,
   ofReport: (n: number) => `Photo ${n} of this report`,
+  larger: (label: string) => `${label}, larger`,
+  away: "This picture is not on this phone. It is shown when there is a signal.",
   failed: "This picture was not kept. Everything else is. Try another one, or take it again.",
 } as const;

@@ -34,7 +34,6 @@ export const planText = {
   addLab: "New lab",
   ship: (ship: string, arrives: string | null) => (arrives ? `Lift and send ${ship}, there ${arrives}` : `Lift and send ${ship}`),
   verdicts: { good: "good", hold: "better wait", never: "never" },
-  noGoodDay: "None of the next three weeks' days is good.",
   allDays: (n: number) => `All ${n} days, and why`,
   take: "Take with you",
   never: "Never",

@@ -51,13 +51,11 @@ export const takeText = {
 
   warmHint: "Thermometer as deep as the cores, read after a minute. No thermometer: leave it empty.",
   when: "Lifted",
-  firstCore: "Noted with the first core.",
 
   photoHint: "The spot or the plants; the lab never sees it, you will.",
 
   readAloud: "To read aloud",
-  spelled: (code: string) => [...code].map((sign, i) => (i === code.length - 1 ? `check sign ${sign}` : sign)).join(" · "),
-  writeIt: "Waterproof pen, on the outside of the bag. Read it aloud once: the check sign shows a slip.",
+  spelled: (code: string) => [...code].map((sign, i) => (i === code.length - 1 ? `check sign\u00a0${sign}` : sign)).join(" · "),
 
   together: "In the same parcel",
   togetherHint: "All bags not sent yet that go to this lab.",
@@ -69,6 +67,5 @@ export const takeText = {
   packHint: "Bags closed and in the box. From now on the sample's page follows them.",
   packed: (when: string) => `packed ${when}`,
   notPacked: "not packed yet",
-  openBag: (code: string) => `Bag ${codeWords(code)}`,
   papers: "Print the papers",
 } as const;
