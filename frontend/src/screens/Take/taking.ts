@@ -8,5 +8,6 @@ export interface Taking {
   units: Units;
   /** The garden's clock. */
   zone: string;
-  save: (set: Partial<SoilSample>) => Promise<void>;
+  /** False: the phone did not take it, and the screen says so. */
+  save: (set: Partial<SoilSample>) => Promise<boolean>;
 }
