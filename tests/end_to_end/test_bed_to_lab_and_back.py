@@ -72,10 +72,9 @@ def take_without_a_signal(phone, n, photo):
 
 def follow(desk, sample):
     desk.open(sample)
-    desk.button("Handed over just now").click()
-    desk.button("The lab has it since today").click()
-    desk.button("The lab extracted it today").click()
-    desk.wait_until_sent()
+    for step in ("Handed over just now", "The lab has it since today", "The lab extracted it today"):
+        desk.button(step).click()
+        desk.wait_until_sent()
     expect(desk.page.get_by_text(re.compile("^Handling [ABC]$"))).to_be_visible(timeout=20_000)
 
 
@@ -112,7 +111,8 @@ def test_a_sample_goes_from_the_bed_to_the_lab_and_its_report_is_not_taken_for_m
     desk.button("What it means for the bed").click()
     first = desk.page.get_by_role("main").get_by_role("article").first
     expect(first).to_contain_text("Believe the roots")
-    expect(desk.page.get_by_role("img", name=re.compile("Root-knot, per 100.*: < "))).to_be_visible()
+    dots = desk.page.get_by_role("img", name=re.compile("Root-knot, per 100.*: < "))
+    expect(dots).to_be_visible()
 
 
 def test_a_number_of_nought_is_asked_back_and_nothing_typed_is_lost(phone):
