@@ -21,4 +21,7 @@ SAMPLES = ids_by("soil_sample", "code")
 PLANTINGS = ids_by("planting", "crop")
 LAB = next(iter(ids_by("lab_profile", "name").values()))
 SENT_SAMPLE, UNSENT_SAMPLE = SAMPLES["K7M2H"], SAMPLES["R4THB"]
+REPORT = next(iter(ids_by("assay_report", "reported_on").values()))
+POTS = next(i["id"] for i in CONTENT["mutations"] if i["set"].get("pots"))
+POTS_CHECK = ids_by("root_check", "planting")[POTS]
 LATEST_CHECK_OF_WELL_ELBOW = CHECKS["2026-11-14"]

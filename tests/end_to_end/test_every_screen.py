@@ -14,6 +14,8 @@ from tests.end_to_end.demo_garden import (
     LAB,
     LATEST_CHECK_OF_WELL_ELBOW,
     PLANTINGS,
+    POTS_CHECK,
+    REPORT,
     SENT_SAMPLE,
     UNSENT_SAMPLE,
 )
@@ -32,11 +34,12 @@ from tests.end_to_end.screen_checks import (
     settle,
 )
 
+STEPS = ("walk", "deep", "feel", "warm", "photo", "bag", "parcel")
 CHECK = f"/checks/{LATEST_CHECK_OF_WELL_ELBOW}"
 FULL = {
     "garden": ["/", "/garden", "/garden/new", "/nowhere"],
     "beds": [f"/beds/{BEDS['Well elbow']}", f"/beds/{BEDS['Wall bed']}", "/beds/new"],
-    "known": [f"/beds/{BEDS[name]}/what-we-know" for name in ("Rain barrel bed", "Wall bed")],
+    "known": [f"/beds/{BEDS[name]}/what-we-know" for name in ("Rain barrel bed", "Fig corner")],
     "forms": [
         f"/beds/{BEDS['Well elbow']}/edit",
         f"/beds/{BEDS['Wall bed']}/plantings/new",
@@ -45,6 +48,10 @@ FULL = {
     "check": [CHECK],
     "samples": ["/samples", f"/samples/new?bed={BEDS['Fig corner']}", f"/samples/{SENT_SAMPLE}"],
     "parcel": [f"/samples/{UNSENT_SAMPLE}", f"/labs/{LAB}", "/labs/new", "/print"],
+    "plan": [f"/beds/{BEDS[name]}/sample" for name in ("Rain barrel bed", "Wall bed")],
+    "take": [f"/samples/{UNSENT_SAMPLE}/take?step={step}" for step in STEPS],
+    "report": [f"/reports/{REPORT}", f"/samples/{UNSENT_SAMPLE}/report/new"],
+    "pots": [f"/checks/{POTS_CHECK}"],
     "phone": ["/phone", "/leaving", "/needs-you"],
     "links": ["/helpers", "/devices", "/home-screen", "/ended"],
     "history": [f"/history/{BEDS['Well elbow']}"],

@@ -82,6 +82,6 @@ export const bed = {
   from: (from: string, to: string | null) => (to === null ? `since ${from}` : `${from} to ${to}`),
   samples: "Soil samples",
   allSamples: "Samples",
-  addSample: "Take a soil sample here",
+  addSample: "Sample this bed",
   nSamples: (n: number) => (n === 0 ? "none from this bed yet" : n === 1 ? "1 from this bed" : `${n} from this bed`),
 };

@@ -13,6 +13,7 @@ export const map = {
   you: "you",
   state: { unrated: "not rated", missing: "missing", dead: "dead" },
   topEdge: "top edge of the bed",
+  lies: "Drawn lying down: the top edge of the bed is at the left.",
   topEdgeLines: ["top edge", "of the bed"],
   start: "start",
   key: "number: plant · ring: grade",
