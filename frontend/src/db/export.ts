@@ -5,7 +5,7 @@ import type { House, OutRow } from "./schema";
 
 const ABOUT =
   "This file holds what was saved on a phone in Knotbed and had not yet reached the garden's server when it was written: " +
-  "first the changes in the order they were made, then the photos as base64 text. Keep it until the phone says that all is sent.";
+  "first the changes in the order they were made, then the photos and papers (PDF) as base64 text. Keep it until the phone says that all is sent.";
 
 export async function saveAllToFile(db: House = currentHouse()): Promise<Blob> {
   const rows = await db.outbox.where("st").anyOf("new", "parked").sortBy("n");

@@ -5,6 +5,7 @@ import { call, NoEngine } from "./line.ts";
 import { engineState, state } from "./state.ts";
 
 export { engineState, NoEngine, WIRE_BYTES };
+export { NotDrawn, openPages, type Pages } from "./pages.ts";
 export type { EngineState } from "./state.ts";
 
 const QUIET_MS = 4_000;

@@ -1,4 +1,4 @@
-/** One round with the server: every garden pushes, pulls, and sends its photos. */
+/** One round with the server: every garden pushes, pulls, and sends its photos and papers. */
 import { get } from "svelte/store";
 import { sweepGardens } from "../db/blobs";
 import { gardensHere, numberOf, progressOf } from "../db/feed";
@@ -7,7 +7,8 @@ import type { House } from "../db/schema";
 import { pruneSent, waitsIn } from "../db/send";
 import { Refused } from "./api";
 import { ownGardens } from "./owner";
-import { uploadPhotos } from "./photos";
+import { fetchPapers } from "./papers";
+import { uploadBytes } from "./photos";
 import { isUnknown, mend, pull } from "./pull";
 import { push } from "./push";
 import { line } from "./status";
@@ -56,7 +57,8 @@ async function syncGarden(db: House, garden: string, head: string | null): Promi
 async function exchange(db: House, garden: string, head: string | null): Promise<void> {
   const settled = await push(db, garden);
   if (settled > 0 || (await isBehind(db, garden, head))) await pull(db, garden);
-  if ((await uploadPhotos(db, garden)) > 0) await pull(db, garden);
+  if ((await uploadBytes(db, garden)) > 0) await pull(db, garden);
+  await fetchPapers(db, garden);
 }
 
 /** Nothing new when the server's head is the very one this phone has read up to. */

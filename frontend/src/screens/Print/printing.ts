@@ -1,7 +1,7 @@
 // A sheet from the server when it answers, else from the Python core on this phone: the same page from the same records.
 import { recordsOf } from "../../db/records.ts";
 import type { Question } from "../../engine/engine.ts";
-import { type Blanks, fetchBlanks, fetchSheet, type SheetKind, type SheetParams, sheetUrl } from "../../sync/papers.ts";
+import { type Blanks, fetchBlanks, fetchSheet, type SheetKind, type SheetParams, sheetUrl } from "../../sync/sheets.ts";
 
 export type Order = { [K in SheetKind]: { kind: K } & SheetParams[K] }[SheetKind];
 export interface Printed {
