@@ -25,6 +25,7 @@ export const routes: Route[] = [
   { at: "/samples/:id", load: () => import("./screens/SampleForm/SampleForm.svelte"), tab: "samples" },
   { at: "/labs/new", load: () => import("./screens/LabForm/LabForm.svelte"), tab: "samples", fixed: { id: "new" } },
   { at: "/labs/:id", load: () => import("./screens/LabForm/LabForm.svelte"), tab: "samples" },
+  { at: "/labs/:id/form", load: () => import("./screens/OwnForm/OwnForm.svelte"), tab: "samples" },
   { at: "/papers/:id", load: () => import("./screens/Paper/Paper.svelte"), tab: "samples" },
   { at: "/work-out", load: () => import("./screens/WorkOut/WorkOut.svelte"), tab: "beds" },
   { at: "/work-out/:question", load: () => import("./screens/WorkOut/Question.svelte"), tab: "beds" },

@@ -35,7 +35,7 @@ export async function addPaper(garden: string, of: Paper["of"], file: File): Pro
 }
 
 /** Null: neither here nor to be had now. What was fetched stays here. */
-export async function readPaper({ garden, doc }: Shown<"paper">): Promise<ArrayBuffer | null> {
+export async function readPaper({ garden, doc }: Pick<Shown<"paper">, "garden" | "doc">): Promise<ArrayBuffer | null> {
   const db = currentHouse();
   const here = (await db.bytes.get([garden, doc.sha256]))?.bytes;
   if (here) return here;

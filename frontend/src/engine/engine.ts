@@ -21,7 +21,19 @@ export class EngineProblem extends Error {
   }
 }
 
-export type Question = "briefing" | "ask" | "submission_sheet" | "submission_blanks" | "bed_map" | "rating_form";
+export type Question =
+  | "briefing"
+  | "ask"
+  | "submission_sheet"
+  | "submission_blanks"
+  | "bed_map"
+  | "rating_form"
+  | "labels"
+  | "label_sheets"
+  | "packing_slip"
+  | "pots_sheet"
+  | "form_fields"
+  | "lab_form";
 
 /** A PDF comes as a Blob, everything else as the JSON it is. Throws EngineProblem, or NoEngine: see `engineState` then. */
 export async function ask<T>(name: Question, args: object): Promise<T> {
