@@ -5,28 +5,16 @@ Not for its values: those are made by ``gardens.domain``.
 
 from rest_framework import serializers as s
 
-
-class ReasonSerializer(s.Serializer):
-    words = s.CharField()
-    sources = s.ListField(child=s.CharField(), help_text="keys of the references")
-
-
-class AssumptionSerializer(s.Serializer):
-    key = s.CharField()
-    value = s.FloatField()
-    unit = s.CharField()
-    meaning = s.CharField()
-
-
-class SaidSerializer(s.Serializer):
-    code = s.CharField()
-    words = s.CharField()
-    how_sure = s.CharField()
-    because = ReasonSerializer(many=True)
-    settle = s.ListField(child=s.CharField())
-    by = s.DateField(allow_null=True)
-    sources = s.ListField(child=s.CharField(), help_text="keys of the references")
-    assumptions = AssumptionSerializer(many=True)
+from api.briefed_lab import (
+    DueSerializer,
+    LabToldSerializer,
+    PlanSerializer,
+    PotsSerializer,
+    SampleToldSerializer,
+    SamplingSerializer,
+    SoilSerializer,
+)
+from api.said import SaidSerializer
 
 
 class LineSerializer(SaidSerializer):
@@ -113,6 +101,10 @@ class BedBriefedSerializer(s.Serializer):
     roots = RootsSerializer(allow_null=True)
     surface = SurfaceSerializer(allow_null=True)
     species = SpeciesSerializer(allow_null=True)
+    soil = SoilSerializer(allow_null=True)
+    plan = PlanSerializer()
+    samples = SampleToldSerializer(many=True)
+    pots = PotsSerializer(many=True)
     lines = LineSerializer(many=True)
 
 
@@ -124,6 +116,12 @@ class BriefingSerializer(s.Serializer):
     today = s.DateField()
     garden = GardenNamedSerializer()
     beds = BedBriefedSerializer(many=True)
+    sampling = SamplingSerializer()
+    labs = LabToldSerializer(many=True)
+    due = DueSerializer(many=True)
+    holidays = s.DictField(
+        child=s.ListField(child=s.DateField()), help_text="by the two letters of a country"
+    )
     lines = LineSerializer(many=True)
 
 

@@ -119,6 +119,21 @@ PROBLEMS: dict[str, tuple[int, str]] = {
         422,
         "The sheet cannot be printed yet. Your records are kept. Fill in what is named here.",
     ),
+    "unknown_label_sheet": (
+        422,
+        "This sheet of labels is not one of the list. Your records are kept. Choose a sheet by "
+        "the measures printed on its package.",
+    ),
+    "no_such_label": (
+        422,
+        "This sheet has fewer labels than that. Your records are kept. Count the labels from the "
+        "top left, row by row, and give the number of the first one that is left.",
+    ),
+    "not_a_pot_test": (
+        422,
+        "This planting is no pot test, so there is no sheet for it. Your records are kept. "
+        "Set up pots for it first.",
+    ),
     "sheet_mixed": (
         422,
         "These samples do not go to the same lab, and a sheet goes with one parcel. "

@@ -176,3 +176,12 @@ class BlanksSerializer(s.Serializer):
 
 class PaperStoredSerializer(s.Serializer):
     sha256 = s.CharField()
+
+
+class LabelSheetSerializer(s.Serializer):
+    key = s.CharField()
+    paper = s.ChoiceField(["a4", "letter"])
+    n_across = s.IntegerField()
+    n_down = s.IntegerField()
+    width_mm = s.FloatField()
+    height_mm = s.FloatField()

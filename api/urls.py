@@ -8,6 +8,7 @@ from api.views.app import app_page, no_such_address
 from api.views.blobs import Photo
 from api.views.briefing import Briefing
 from api.views.papers import Paper
+from api.views.parcel_papers import Labels, LabelSheets, PackingSlip, PotsPaper
 from api.views.sheets import BedMapSheet, RatingFormSheet, SubmissionBlanks, SubmissionSheet
 from api.views.sync import Gardens, Pull, Push
 
@@ -23,6 +24,10 @@ garden_urls = [
     re_path(r"^papers/(?P<sha256>[0-9a-f]{64})$", Paper.as_view()),
     path("sheets/submission/blanks", SubmissionBlanks.as_view()),
     path("sheets/submission.pdf", SubmissionSheet.as_view()),
+    path("sheets/labels", LabelSheets.as_view()),
+    path("sheets/labels.pdf", Labels.as_view()),
+    path("sheets/packing-slip.pdf", PackingSlip.as_view()),
+    path("sheets/pots.pdf", PotsPaper.as_view()),
     path("sheets/bed-map.pdf", BedMapSheet.as_view()),
     path("sheets/rating-form.pdf", RatingFormSheet.as_view()),
 ]

@@ -29,7 +29,7 @@ Printed = tuple[str, bytes]
 
 
 class Sheet(APIView):
-    """What the three sheets share: the paper, the refusals and the answer."""
+    """What the sheets share: the paper, the refusals and the answer."""
 
     def send(self, printed: Callable[[], Printed]) -> HttpResponse:
         try:
@@ -52,11 +52,11 @@ class SubmissionSheet(Sheet):
     @answers(PDF, 400, 401, 404, 422, query=("samples", "paper"))
     def get(self, request: Request, garden: UUID) -> HttpResponse:
         found, paper = own_garden(request, garden), paper_asked(request)
-        ids = _samples_asked(request)
+        ids = samples_asked(request)
 
         def printed() -> Printed:
             parcel = gather.gather_submission(
-                found, ids, origin=_origin(request), now=datetime.now(UTC)
+                found, ids, origin=origin_of(request), now=datetime.now(UTC)
             )
             codes = "-".join(sample.code for sample in parcel.samples[:3])
             return f"submission-{codes}", submission_sheet(parcel, paper)
@@ -69,10 +69,10 @@ class SubmissionBlanks(APIView):
 
     @answers(BlanksSerializer, 400, 401, 404, 422, query=("samples",))
     def get(self, request: Request, garden: UUID) -> Response:
-        found, ids = own_garden(request, garden), _samples_asked(request)
+        found, ids = own_garden(request, garden), samples_asked(request)
         try:
             parcel = gather.gather_submission(
-                found, ids, origin=_origin(request), now=datetime.now(UTC)
+                found, ids, origin=origin_of(request), now=datetime.now(UTC)
             )
         except DomainError as error:
             _refuse(error)
@@ -86,10 +86,10 @@ class BedMapSheet(Sheet):
     @answers(PDF, 400, 401, 404, 422, query=("root_check", "paper"))
     def get(self, request: Request, garden: UUID) -> HttpResponse:
         found, paper = own_garden(request, garden), paper_asked(request)
-        check = _id(request.query_params.get("root_check", ""), "root_check")
+        check = id_asked(request, "root_check")
 
         def printed() -> Printed:
-            values = gather.gather_bed_map(found, check, origin=_origin(request))
+            values = gather.gather_bed_map(found, check, origin=origin_of(request))
             name = f"bed-map-{_slug(values.bed_name)}-{values.checked_on.isoformat()}"
             return name, bed_map(values, paper)
 
@@ -102,7 +102,7 @@ class RatingFormSheet(Sheet):
     @answers(PDF, 400, 401, 404, 422, query=("planting", "scale", "paper"))
     def get(self, request: Request, garden: UUID) -> HttpResponse:
         found, paper = own_garden(request, garden), paper_asked(request)
-        planting = _id(request.query_params.get("planting", ""), "planting")
+        planting = id_asked(request, "planting")
         scale = request.query_params.get("scale", "pct10")
         if scale not in GALL_SCALES:
             raise Problem("bad_request", field="scale", choices=list(GALL_SCALES))
@@ -122,11 +122,17 @@ def paper_asked(request: Request) -> Literal["a4", "letter"]:
     return "letter" if paper == "letter" else "a4"
 
 
-def _samples_asked(request: Request) -> list[UUID]:
+def samples_asked(request: Request) -> list[UUID]:
+    """Return the ids of the samples to print, each once."""
     ids = [_id(each, "samples") for each in request.query_params.get("samples", "").split(",")]
     if len(ids) > MOST_SAMPLES:
         raise Problem("bad_request", field="samples", max=MOST_SAMPLES)
     return list(dict.fromkeys(ids))
+
+
+def id_asked(request: Request, name: str) -> UUID:
+    """Return the id of the record to print."""
+    return _id(request.query_params.get(name, ""), name)
 
 
 def _id(text: str, name: str) -> UUID:
@@ -136,7 +142,8 @@ def _id(text: str, name: str) -> UUID:
         raise Problem("bad_request", field=name) from None
 
 
-def _origin(request: Request) -> str:
+def origin_of(request: Request) -> str:
+    """Return the address the QR codes begin with."""
     return str(request.build_absolute_uri("/")).rstrip("/")
 
 

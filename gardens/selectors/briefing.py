@@ -3,17 +3,23 @@
 Not for judging them: the core does.
 """
 
+from datetime import date
 from typing import Any
 
 from gardens.domain.briefing import briefing
 from gardens.domain.briefing.gathered import KINDS_READ
-from gardens.models import RECORD_MODELS, Garden, Record
+from gardens.models import RECORD_MODELS, Garden, LabProfile, Record
+from gardens.selectors.holidays import holidays_of
 from gardens.selectors.tables import all_tables
 
 
 def brief(garden: Garden, today: str) -> dict[str, Any]:
     """Return the briefing of a garden for a day, ``YYYY-MM-DD``."""
-    return briefing(told_records(garden), all_tables(), today)
+    countries = LabProfile.objects.filter(garden=garden, deleted=False).exclude(country="")
+    known = holidays_of(
+        countries.values_list("country", flat=True).distinct(), date.fromisoformat(today)
+    )
+    return briefing(told_records(garden), all_tables(), today, known)
 
 
 def told_records(garden: Garden) -> list[dict[str, Any]]:

@@ -23,7 +23,8 @@ from gardens.models import (
 )
 from gardens.selectors.tables import read_table
 from gardens.sheets import gather_check, gather_parcel
-from gardens.sheets.values import BedMap, RatingForm, Submission
+from gardens.sheets.gather_pots import gather_pots
+from gardens.sheets.values import BedMap, PotsSheet, RatingForm, Submission
 
 Records = list[Mapping[str, Any]]
 
@@ -63,6 +64,15 @@ def gather_rating_form(garden: Garden, planting_id: UUID, gall_scale: str) -> Ra
     records = _with_bed(garden, {planting_id})
     scales = read_table("scales")
     return gather_check.gather_rating_form(records, str(planting_id), gall_scale, scales=scales)
+
+
+def gather_pots_sheet(garden: Garden, planting_id: UUID, *, origin: str) -> PotsSheet:
+    """Return what the sheet of one pot test shows."""
+    records = _with_bed(garden, {planting_id})
+    samples = Planting.objects.filter(garden=garden, id=planting_id).values("pots_soil_sample")
+    records += _as_they_travel(SoilSample.objects.filter(garden=garden, id__in=samples))
+    judgements = read_table("judgements")
+    return gather_pots(records, str(planting_id), origin=origin, judgements=judgements)
 
 
 def _with_bed(garden: Garden, planting_ids: set[UUID]) -> Records:

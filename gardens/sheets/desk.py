@@ -14,6 +14,11 @@ from gardens.domain.errors import DomainError
 from gardens.sheets import gather_check, gather_parcel
 from gardens.sheets.bed_map import bed_map
 from gardens.sheets.blanks import blanks
+from gardens.sheets.gather_pots import gather_pots
+from gardens.sheets.label_sheets import label_sheet, sheets_told
+from gardens.sheets.labels import labels
+from gardens.sheets.packing_slip import packing_slip
+from gardens.sheets.pots_sheet import pots_sheet
 from gardens.sheets.rating_form import rating_form
 from gardens.sheets.submission import submission_sheet
 from gardens.sheets.values import Paper, Submission
@@ -28,13 +33,13 @@ def answer(name: str, args: Arguments, tables: Tables) -> object:
     Parameters
     ----------
     name : str
-        ``"briefing"``, ``"ask"``, ``"submission_sheet"``, ``"submission_blanks"``,
-        ``"bed_map"`` or ``"rating_form"``.
+        One of ``QUESTIONS``.
     args : Mapping
-        ``records`` (as they travel) and what the question needs: ``today``;
+        ``records`` (as they travel) and what the question needs: ``today`` and maybe
+        ``holidays``;
         ``question``, ``typed`` and ``today``; ``samples``, ``now``
-        and ``origin``; ``root_check`` and ``origin``; ``planting`` and ``scale``; for every
-        sheet ``paper``.
+        and ``origin``; ``root_check`` and ``origin``; ``planting`` and ``scale``; for labels
+        ``sheet`` and ``first``; for every other sheet ``paper``.
     tables : Mapping
         Every reference table by its name.
 
@@ -58,7 +63,7 @@ def answer(name: str, args: Arguments, tables: Tables) -> object:
 
 
 def _briefing(args: Arguments, tables: Tables) -> object:
-    return briefing(args["records"], tables, args["today"])
+    return briefing(args["records"], tables, args["today"], args.get("holidays"))
 
 
 def _ask(args: Arguments, tables: Tables) -> object:
@@ -71,6 +76,24 @@ def _submission_sheet(args: Arguments, tables: Tables) -> bytes:
 
 def _submission_blanks(args: Arguments, tables: Tables) -> object:
     return blanks(_parcel(args), args["samples"])
+
+
+def _label_sheets(args: Arguments, tables: Tables) -> object:
+    return sheets_told()
+
+
+def _labels(args: Arguments, tables: Tables) -> bytes:
+    return labels(_parcel(args), label_sheet(args["sheet"]), args.get("first", 1))
+
+
+def _packing_slip(args: Arguments, tables: Tables) -> bytes:
+    return packing_slip(_parcel(args), _paper(args))
+
+
+def _pots_sheet(args: Arguments, tables: Tables) -> bytes:
+    records, planting, origin = args["records"], args["planting"], args["origin"]
+    values = gather_pots(records, planting, origin=origin, judgements=tables["judgements"])
+    return pots_sheet(values, _paper(args))
 
 
 def _parcel(args: Arguments) -> Submission:
@@ -104,4 +127,8 @@ QUESTIONS: Mapping[str, Callable[[Arguments, Tables], object]] = {
     "submission_blanks": _submission_blanks,
     "bed_map": _bed_map,
     "rating_form": _rating_form,
+    "label_sheets": _label_sheets,
+    "labels": _labels,
+    "packing_slip": _packing_slip,
+    "pots_sheet": _pots_sheet,
 }

@@ -7,6 +7,7 @@ Not for deciding who may see a garden: whoever brings the records has done that.
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, datetime
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from gardens.domain.clock import hour_there, zone_of
 from gardens.domain.crop_history import CropHistory, crop_history, read_crop
@@ -94,8 +95,22 @@ def _sample(shelf: Shelf, each: str, origin: str, now: datetime) -> Sample:
         next_crop=doc["next_crop"],
         next_crop_on=_day(doc["next_crop_on"]),
         tests_wanted=tuple(doc["tests_wanted"]),
+        extract_cm3_asked=doc["extract_cm3_asked"],
+        **_custody(doc, zone),
         note=doc["note"],
     )
+
+
+def _custody(doc: Doc, zone: ZoneInfo) -> dict[str, Any]:
+    """Whose hands a bag went through, on the garden's own clock."""
+    handed, parcel, packed = doc["handed_over"] or {}, doc["parcel"] or {}, doc["packed_at"]
+    return {
+        "packed_at": packed and hour_there(zone, packed),
+        "handed_over_at": hour_there(zone, handed["at"]) if handed else None,
+        "handed_over_to": handed.get("to", ""),
+        "arrived_on": _day(parcel.get("arrived_on")),
+        "extracted_on": _day(doc["extracted_on"]),
+    }
 
 
 def _crops(shelf: Shelf, sample: Doc, lifted_at: datetime) -> CropHistory:

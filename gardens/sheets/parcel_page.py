@@ -17,7 +17,7 @@ from gardens.sheets.values import Lab, Sample, Submission
 
 _GAP = 18
 _FROM, _TO = 58, 96
-_HANDS = ("Lifted", "Packed", "Handed over", "Received")
+_HANDS = ("Lifted", "Packed", "Handed over", "Received", "Extracted")
 _ARRIVAL = {each: each for each in ("moist", "dry", "wet", "warm", "bag open")}
 
 
@@ -71,7 +71,7 @@ def parcel_page(submission: Submission, width: float) -> list[Flowable]:
         Spacer(0, 8),
         sides,
         Spacer(0, 10),
-        _living(width),
+        open_on_arrival(width),
         Spacer(0, 10),
         CondPageBreak(120),
         paragraph("In this parcel", "head"),
@@ -157,7 +157,19 @@ def _to(lab: Lab, width: float) -> Table:
     return answer_table(lab_rows(lab, width - _TO - 6), width, _TO)
 
 
-def _living(width: float) -> Table:
+def open_on_arrival(width: float) -> Table:
+    """The line nobody who unpacks may overlook.
+
+    Parameters
+    ----------
+    width : float
+        It takes [pt, > 0].
+
+    Returns
+    -------
+    Table
+        One framed line.
+    """
     said = (
         "<b>Living samples: open on arrival.</b> Keep out of sun and heat, do not freeze, "
         "do not let dry out."

@@ -1,4 +1,4 @@
-"""A QR code drawn as one path of squares, 25 mm wide without its quiet border.
+"""A QR code drawn as one path of squares, 25 mm wide without its quiet border where room is.
 
 Not for choosing what it says.
 """
@@ -20,13 +20,15 @@ class QrCode(Piece):
     ----------
     link : str
         Address it opens.
+    across : float
+        Its width without the border [pt, > 0].
     """
 
-    def __init__(self, link: str) -> None:
+    def __init__(self, link: str, across: float = SIDE) -> None:
         rows = segno.make(link, error="m", micro=False).matrix
         self._rows = [bytes(row) for row in rows]
-        self._module = SIDE / len(self._rows)
-        side = SIDE + 2 * _QUIET_MODULES * self._module
+        self._module = across / len(self._rows)
+        side = across + 2 * _QUIET_MODULES * self._module
         super().__init__(side, side)
 
     def draw(self) -> None:

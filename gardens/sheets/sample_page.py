@@ -183,6 +183,7 @@ def ground_rows(sample: Sample) -> list[tuple[str, str]]:
     return [
         ("Purpose", boxes(words.PURPOSES, sample.purpose)),
         ("Tests wanted", boxes(words.TESTS, sample.tests_wanted)),
+        *_extract(sample),
         ("Crop now", _crops(sample.crops.current)),
         ("Crops before", _crops(sample.crops.previous) or TWO_LINES),
         ("Next crop, day", in_a_row(next_crop)),
@@ -190,6 +191,12 @@ def ground_rows(sample: Sample) -> list[tuple[str, str]]:
         ("Pattern", boxes(words.PATTERNS, sample.symptom_pattern)),
         ("Seen since", ""),
     ]
+
+
+def _extract(sample: Sample) -> list[tuple[str, str]]:
+    """How much soil is asked for; no line when the grower asks for no amount."""
+    asked = sample.extract_cm3_asked
+    return [] if asked is None else [("Please extract", f"at least {asked:,} cm³ of this soil")]
 
 
 def _crops(crops: tuple[CropGrown, ...]) -> str:

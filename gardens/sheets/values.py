@@ -76,6 +76,12 @@ class Sample:
     next_crop: str = ""
     next_crop_on: date | None = None
     tests_wanted: tuple[str, ...] = ()
+    extract_cm3_asked: int | None = None
+    packed_at: datetime | None = None
+    handed_over_at: datetime | None = None
+    handed_over_to: str = ""
+    arrived_on: date | None = None
+    extracted_on: date | None = None
     note: str = ""
 
 
@@ -136,3 +142,23 @@ class RatingForm:
     scale: Scale
     plants: tuple[tuple[int, int], ...] = ()
     units: Units = "metric"
+
+
+@dataclass(frozen=True, kw_only=True)
+class PotsSheet:
+    """A pot test to set up: how many pots, of which bed's soil, and when to look.
+
+    ``link`` is the address of the planting.
+    """
+
+    garden_name: str
+    bed_name: str
+    crop: str
+    n_pots: int
+    blank_pot: int | None
+    soil_cm3_per_pot: int
+    sown_on: date
+    ready_from_on: date
+    ready_to_on: date
+    link: str
+    bag_code: str = ""

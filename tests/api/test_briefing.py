@@ -71,3 +71,18 @@ def test_a_helper_without_rights_and_a_stranger_learn_nothing(helpers_phone, str
 def test_the_same_garden_is_told_in_the_same_bytes(phone, dug):
     first, second = (brief(phone).json() for _ in range(2))
     assert json.dumps(first, sort_keys=True) == json.dumps(second, sort_keys=True)
+
+
+def test_a_lab_s_public_holidays_come_as_plain_days_and_close_it(phone):
+    # The first of May is a public holiday in Portugal (its labour code, from memory).
+    lab = {"name": "Valley soil room", "country": "PT"}
+    phone.push(item("put", "lab_profile", new_id(), **lab))
+    told = brief(phone, "2031-04-21").json()["briefing"]
+    assert "2031-05-01" in told["holidays"]["PT"]
+    days = {one["ship_on"]: one["verdict"] for one in told["labs"][0]["days"]}
+    assert days["2031-05-01"] == "never"
+
+
+def test_a_country_nobody_has_a_list_for_is_left_out(phone):
+    phone.push(item("put", "lab_profile", new_id(), name="Valley soil room", country="ZZ"))
+    assert brief(phone).json()["briefing"]["holidays"] == {}

@@ -11,9 +11,9 @@ TODAY = "2031-08-10"
 BED, PLANTING, CHECK = (f"01890a5d-ac96-774b-bcce-b302099a80{n}" for n in ("50", "51", "52"))
 
 
-def brief(records, today=TODAY):
+def brief(records, today=TODAY, holidays=None):
     """The briefing with the project's own tables."""
-    return briefing(records, TABLES, today)
+    return briefing(records, TABLES, today, holidays)
 
 
 def only_bed(records, today=TODAY):

@@ -92,6 +92,8 @@ def test_every_sentence_about_soil_can_be_said(table):
             "thresholds",
             "contradictions",
             "briefing/samples",
+            "briefing/lab_days",
+            "briefing/timeline",
         )
     )
     said = {one.code for one in every(table("judgements"))}

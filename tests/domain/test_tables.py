@@ -99,3 +99,12 @@ def test_help_me_decide_holds_the_grade_of_the_share_it_names(said, percent, tab
     questions = table("decide")["questions"].values()
     (answer,) = [a for question in questions for a in question["answers"] if a["say"] == said]
     assert answer["low"] <= grade_for_percent_galled(percent) <= answer["high"]
+
+
+def test_every_nematode_has_a_line_and_free_living_ones_are_called_no_pests(table):
+    rows = {row["key"]: row for row in table("other_nematodes")}
+    assert len(rows) == len(table("other_nematodes")) >= 15
+    assert all(row["name"] and row["latin"] and row["about"] for row in rows.values())
+    assert rows["root_knot"]["sort"] == "root_knot"
+    assert rows["other"]["sort"] == "not_listed"
+    assert "Not pests" in rows["free_living"]["about"]

@@ -6,10 +6,12 @@ import time
 import pytest
 
 from gardens.sheets.bed_map import bed_map
+from gardens.sheets.packing_slip import packing_slip
+from gardens.sheets.pots_sheet import pots_sheet
 from gardens.sheets.rating_form import rating_form
 from gardens.sheets.submission import submission_sheet
 from tests.sheets import paper
-from tests.sheets.things_to_print import CORNER_BED, EMPTY, FORM, MAP, PARCEL
+from tests.sheets.things_to_print import CORNER_BED, EMPTY, FORM, MAP, PARCEL, POTS
 
 SHEETS = {
     "parcel": (submission_sheet, PARCEL),
@@ -18,6 +20,9 @@ SHEETS = {
     "wide map": (bed_map, dataclasses.replace(MAP, shape=CORNER_BED, marks=(), plants=())),
     "form": (rating_form, FORM),
     "free form": (rating_form, dataclasses.replace(FORM, plants=())),
+    "slip": (packing_slip, PARCEL),
+    "empty slip": (packing_slip, EMPTY),
+    "pots": (pots_sheet, POTS),
 }
 EVERY_SHEET = pytest.mark.parametrize("name", SHEETS)
 BOTH_PAPERS = pytest.mark.parametrize("size", ["a4", "letter"])

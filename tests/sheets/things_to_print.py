@@ -8,7 +8,16 @@ from zoneinfo import ZoneInfo
 from gardens.domain.crop_history import CropGrown, crop_history
 from gardens.domain.galling import Reading
 from gardens.domain.scales import read_scale
-from gardens.sheets.values import BedMap, Grower, Lab, Mark, RatingForm, Sample, Submission
+from gardens.sheets.values import (
+    BedMap,
+    Grower,
+    Lab,
+    Mark,
+    PotsSheet,
+    RatingForm,
+    Sample,
+    Submission,
+)
 
 SCALES = json.loads(
     (Path(__file__).resolve().parents[2] / "fixtures" / "scales.json").read_text("utf-8")
@@ -121,4 +130,17 @@ FORM = RatingForm(
     crop=OKRA,
     scale=PCT10,
     plants=PLANTS,
+)
+POTS = PotsSheet(
+    garden_name="Hillside plot",
+    bed_name=SIXTY,
+    crop="Tomato, Red Lantern",
+    n_pots=4,
+    blank_pot=4,
+    soil_cm3_per_pot=700,
+    sown_on=date(2031, 7, 1),
+    ready_from_on=date(2031, 7, 25),
+    ready_to_on=date(2031, 8, 12),
+    link="https://garden.example/plantings/01890a5d-ac96-774b-bcce-b302099a8058",
+    bag_code="K7M2H",
 )

@@ -1,6 +1,6 @@
 /** What the Python core says, as it travels: the briefing and answers. The screens show it and add nothing to it. */
 import type { Said } from "./said";
-import type { Due, LabTold, PlanTold, PotsTold, SampleTold, SoilTold } from "./toldlab";
+import type { Due, LabTold, PlanTold, PotsTold, SampleTold, SamplingTold, SoilTold } from "./toldlab";
 
 export type * from "./said";
 export type * from "./toldlab";
@@ -61,6 +61,8 @@ export interface BedTold {
 export interface Briefing {
   today: string;
   beds: BedTold[];
+  // These too.
+  sampling?: SamplingTold;
   labs?: LabTold[];
   due?: Due[];
   holidays?: Record<string, string[]>;

@@ -67,8 +67,11 @@ export interface PlanTold {
   level: number;
   crop: string;
   lines: Said[];
-  take: string[];
-  never: string[];
+}
+/** What to take along to sample a bed, and what never to do. */
+export interface SamplingTold {
+  take: Reason[];
+  never: Reason[];
 }
 
 export interface PotsTold {

@@ -6,10 +6,11 @@ Not for one lab number alone: ``lab_counts`` and ``lab_none`` read those.
 from dataclasses import dataclass
 
 from gardens.domain.asked.answer import Asked
-from gardens.domain.asked.lab_bags import Bag, handling_line, journey_of, reported_bag
-from gardens.domain.asked.lab_roots import Roots, prior_of, roots_line, roots_of
+from gardens.domain.asked.lab_bags import handling_line, reported_bag
+from gardens.domain.briefing.bags import Bag, journey_of
 from gardens.domain.briefing.gathered import Bed
 from gardens.domain.briefing.lines import Line
+from gardens.domain.briefing.soil_roots import Roots, prior_of, roots_line, roots_of
 from gardens.domain.contradictions import Signs, contradictions
 from gardens.domain.evidence import evidence_line, evidence_reasons, weigh
 from gardens.domain.findings import Found, SoilCount
@@ -49,7 +50,8 @@ def checks_of(asked: Asked) -> Checks:
     bag, rules = reported_bag(asked, bed), asked.teller.judgements
     lifted = asked.today if bag is None or bag.lifted_on is None else bag.lifted_on
     handled = handling(journey_of(bag, rules, asked.today), rules)
-    return Checks(bed, bag, handled, roots_of(asked, bed, lifted), prior_of(asked, bed, lifted))
+    roots, prior = roots_of(bed, lifted, asked.teller), prior_of(bed, lifted, asked.teller)
+    return Checks(bed, bag, handled, roots, prior)
 
 
 def contradiction_lines(
@@ -108,7 +110,7 @@ def record_lines(checks: Checks, asked: Asked) -> list[Line]:
         return []
     roots = asked.teller.line("lab_roots_unknown")
     if checks.roots is not None:
-        roots = roots_line(checks.roots, asked)
+        roots = roots_line(checks.roots, asked.teller)
     if checks.bag is None:
         return [roots, asked.teller.line("journey_not_noted", grade=checks.handled.grade)]
     return [roots, handling_line(checks.handled, checks.bag, asked)]

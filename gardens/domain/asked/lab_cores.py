@@ -4,11 +4,11 @@ Not for the day: ``lab_days`` has that.
 """
 
 from collections.abc import Callable, Mapping
-from datetime import date, timedelta
 
 from gardens.domain.asked.answer import Answer, Asked, Row, places, row
 from gardens.domain.briefing.gathered import Bed, Entry, part
 from gardens.domain.briefing.lines import Line
+from gardens.domain.briefing.sample_plan import deep_lines, rooted
 from gardens.domain.core_plan import Bounds, Place, core_plan
 from gardens.domain.errors import DomainError
 from gardens.domain.geometry import Point, box, corners
@@ -18,8 +18,6 @@ from gardens.domain.units import PINT_CM3
 
 N_CORES = (5, 10, 20, 40)
 _PER_BED = "soil_cores_per_bed"
-# Guides would have samples two weeks after the last picks at the latest, roots still alive.
-_ROOTS_LAST = timedelta(days=14)
 # Halves of a bed as drawn: which side of its middle is cut off.
 _HALVES: Mapping[str, tuple[float, float, float, float]] = {
     "top_half": (0, 0, 1, 0.5),
@@ -53,35 +51,10 @@ def cores_where(asked: Asked) -> Answer:
         _to_push(asked, n),
         _beside(asked, planting),
         asked.teller.line(f"cores_to_{asked.given.text('purpose')}"),
-        *_deep_lines(asked, bed),
+        *deep_lines(bed, asked.given.number("to_cm"), asked.teller),
         asked.teller.line("cores_in_the_bag"),
     )
     return Answer(lines, (_price_row(asked), *dispute_rows(asked, "cores")), places(bed, plan))
-
-
-def rooted(bed: Bed, today: date) -> Entry | None:
-    """The planting whose roots are in a bed, or were until not long ago.
-
-    Parameters
-    ----------
-    bed : Bed
-        With its plantings by first day.
-    today : date
-        The day.
-
-    Returns
-    -------
-    Entry or None
-        The one planted last when there are several.
-    """
-    found = None
-    for planting in bed.plantings:
-        grown = part(planting.doc, "grown")
-        ended = None if grown["to_on"] is None else date.fromisoformat(str(grown["to_on"]))
-        begun = date.fromisoformat(str(grown["from_on"])) <= today
-        if begun and (ended is None or today - ended <= _ROOTS_LAST):
-            found = planting
-    return found
 
 
 def _plan(asked: Asked, bed: Bed, n: int, planting: Entry | None) -> tuple[Place, ...]:
@@ -128,18 +101,6 @@ def _beside(asked: Asked, planting: Entry | None) -> Line:
     if planting is None or not planting.doc["plants"]:
         return asked.teller.line("cores_bare_bed")
     return asked.teller.line("cores_beside_plants", crop=planting.doc["crop"], zone=zone)
-
-
-def _deep_lines(asked: Asked, bed: Bed) -> list[Line]:
-    deep, to = bed.doc["depth_cm"], asked.given.number("to_cm")
-    if not isinstance(deep, int):
-        return []
-    if deep < to:
-        return [asked.teller.line("cores_below_bed", depth=deep)]
-    second = judged(asked.teller.judgements, "soil_core_depth_cm")
-    if deep >= 2 * second and to < 2 * second:
-        return [asked.teller.line("cores_deep_bed", depth=deep, first=second, to=2 * second)]
-    return []
 
 
 def _price_row(asked: Asked) -> Row:

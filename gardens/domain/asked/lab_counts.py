@@ -8,7 +8,6 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from gardens.domain.asked.answer import Answer, Asked
-from gardens.domain.asked.lab_bags import Bag
 from gardens.domain.asked.lab_checks import (
     Checks,
     checks_of,
@@ -16,10 +15,12 @@ from gardens.domain.asked.lab_checks import (
     evidence_line_of,
     record_lines,
 )
-from gardens.domain.asked.lab_levels import Levels, beside_lines, level_rows, levels_of
+from gardens.domain.asked.lab_levels import level_rows, levels_of
 from gardens.domain.asked.lab_none import cores_of, lab_none
 from gardens.domain.asked.own_unit import exact
+from gardens.domain.briefing.bags import Bag
 from gardens.domain.briefing.lines import Line
+from gardens.domain.briefing.soil_levels import Levels, beside_lines
 from gardens.domain.count_interval import (
     Examined,
     counted_from_report,
@@ -95,7 +96,7 @@ def lab_number(asked: Asked) -> Answer:
     if report.has_eggs:
         lines.append(asked.teller.line("count_with_eggs"))
     else:
-        lines += beside_lines(levels, asked, bed)
+        lines += beside_lines(levels, bed, asked.teller)
         lines += _evidence(report, checks, asked, levels)
     lines += [*record_lines(checks, asked), asked.teller.line("count_local_first")]
     return Answer(tuple(lines), level_rows(levels, asked, None if report.has_eggs else bed))

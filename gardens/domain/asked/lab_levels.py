@@ -4,22 +4,18 @@ Not for a share of harvest: no count gives one.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from gardens.domain.asked.answer import Asked, Row, row
-from gardens.domain.asked.lab_bags import Bag
-from gardens.domain.briefing.lines import Line
-from gardens.domain.said import capital, figure
-from gardens.domain.thresholds import (
-    GENERAL,
-    Level,
-    Spread,
-    caution_lines,
-    levels_for,
-    read_levels,
-    set_beside,
-    spread,
+from gardens.domain.briefing.bags import Bag
+from gardens.domain.briefing.soil_levels import (
+    NO_CROP,
+    Crop,
+    Levels,
+    crop_named,
+    levels_of_crop,
 )
+from gardens.domain.said import capital, figure
+from gardens.domain.thresholds import Level
 from gardens.domain.units import Unit
 
 KINDS: Mapping[str, str] = {
@@ -38,32 +34,7 @@ _AMOUNTS = {
 _ONE_NOT_LISTED = {"Mc": "M. chitwoodi", "any": "any root-knot species"}
 
 
-@dataclass(frozen=True)
-class Levels:
-    """What is published for the crop to be grown, and for vegetables at large.
-
-    ``crop`` is its name, empty when none was named; ``published`` the spread its count is set
-    beside, None when no onset of harm is published.
-    """
-
-    crop: str
-    of_crop: tuple[Level, ...]
-    at_large: tuple[Level, ...]
-    published: Spread | None
-
-    @property
-    def ends(self) -> tuple[float, ...]:
-        """Lowest and highest onset of harm to weigh, one of them when they are the same.
-
-        [J2 per 100 cm3, > 0]; those of very susceptible vegetables when the crop has none.
-        """
-        found = self.published or spread(self.at_large)
-        assert found is not None
-        rounded = [float(f"{end:.3g}") for end in (found.low, found.high)]
-        return tuple(dict.fromkeys(rounded))
-
-
-def crop_of(asked: Asked, bag: Bag | None) -> tuple[str, str]:
+def crop_of(asked: Asked, bag: Bag | None) -> Crop:
     """The crop to be grown.
 
     Parameters
@@ -78,12 +49,10 @@ def crop_of(asked: Asked, bag: Bag | None) -> tuple[str, str]:
     (str, str)
         Key and name in ``fixtures/crops.json``; both empty when none is known.
     """
-    names = {str(one["key"]): str(one["name"]) for one in asked.teller.rows("crops")}
-    key = asked.given.text("crop")
-    if key not in names and bag is not None:
-        wanted = bag.next_crop.strip().casefold()
-        key = next((one for one, name in names.items() if wanted and name.casefold() == wanted), "")
-    return (key, names[key]) if key in names else ("", "")
+    chosen = crop_named(asked.given.text("crop"), asked.teller)
+    if chosen == NO_CROP and bag is not None:
+        return crop_named(bag.next_crop, asked.teller)
+    return chosen
 
 
 def levels_of(asked: Asked, bag: Bag | None) -> Levels:
@@ -101,34 +70,7 @@ def levels_of(asked: Asked, bag: Bag | None) -> Levels:
     Levels
         With the levels of vegetables at large when no crop is named.
     """
-    key, name = crop_of(asked, bag)
-    every = read_levels(asked.teller.rows("thresholds"), asked.teller.judgements)
-    at_large = levels_for(GENERAL, every)
-    of_crop = levels_for(key, every) if key else ()
-    return Levels(name, of_crop, at_large, spread(of_crop if key else at_large))
-
-
-def beside_lines(levels: Levels, asked: Asked, bed: tuple[float, float]) -> list[Line]:
-    """Where a bed lies beside the published onsets of harm.
-
-    Parameters
-    ----------
-    levels : Levels
-        For the crop to be grown.
-    asked : Asked
-        Makes the lines.
-    bed : (float, float)
-        What the bed may hold [J2 per 100 cm3, >= 0].
-
-    Returns
-    -------
-    list of Line
-        With what to bear in mind; first that no crop was named, when none was.
-    """
-    published = levels.published
-    cautions = caution_lines(published) if published else ()
-    line = asked.teller.say(set_beside(*bed, published), *cautions)
-    return [line] if levels.crop else [asked.teller.line("levels_at_large"), line]
+    return levels_of_crop(crop_of(asked, bag), asked.teller)
 
 
 def level_rows(

@@ -4,10 +4,8 @@ None recovered is never nothing there. Not for a number: ``lab_counts`` reads th
 """
 
 from collections.abc import Callable, Mapping
-from datetime import date
 
 from gardens.domain.asked.answer import Answer, Asked, Row, row
-from gardens.domain.asked.lab_bags import Bag
 from gardens.domain.asked.lab_checks import (
     Checks,
     checks_of,
@@ -15,9 +13,11 @@ from gardens.domain.asked.lab_checks import (
     evidence_line_of,
     record_lines,
 )
-from gardens.domain.asked.lab_levels import beside_lines, level_rows, levels_of
-from gardens.domain.briefing.gathered import Bed, part
+from gardens.domain.asked.lab_levels import level_rows, levels_of
+from gardens.domain.briefing.bags import Bag
 from gardens.domain.briefing.lines import Line
+from gardens.domain.briefing.sample_plan import days_bare
+from gardens.domain.briefing.soil_levels import beside_lines
 from gardens.domain.findings import SoilCount
 from gardens.domain.judgements import judged
 from gardens.domain.none_recovered import none_recovered
@@ -87,7 +87,7 @@ def _level_lines(
     """Beside the published levels, and all checks joined for the lowest of them."""
     levels = levels_of(asked, checks.bag)
     return [
-        *beside_lines(levels, asked, bed),
+        *beside_lines(levels, bed, asked.teller),
         evidence_line_of(checks, asked, soil, levels.ends[0]),
     ]
 
@@ -121,30 +121,6 @@ def _late_lines(checks: Checks, asked: Asked) -> list[Line]:
     if days is None or days <= judged(asked.teller.judgements, "soil_late_days"):
         return []
     return [asked.teller.line("none_lifted_late", days=days)]
-
-
-def days_bare(bed: Bed, on: date) -> int | None:
-    """Days a bed had been without a crop.
-
-    Parameters
-    ----------
-    bed : Bed
-        With its plantings.
-    on : date
-        The day.
-
-    Returns
-    -------
-    int or None
-        [d, >= 1]; None while a crop stood, and when none ever did.
-    """
-    spans = [part(one.doc, "grown") for one in bed.plantings]
-    begun = [span for span in spans if str(span["from_on"]) <= on.isoformat()]
-    ends = [None if span["to_on"] is None else str(span["to_on"]) for span in begun]
-    gone = [end for end in ends if end is not None and end < on.isoformat()]
-    if not gone or len(gone) < len(ends):
-        return None
-    return (on - date.fromisoformat(max(gone))).days
 
 
 ANSWERED: Mapping[str, Callable[[Asked], Answer]] = {"lab_none": lab_none}

@@ -8,9 +8,11 @@ from collections.abc import Callable, Mapping
 
 from gardens.domain.asked.answer import Answer, Asked, Row, row
 from gardens.domain.asked.lab_bags import newest_bag
-from gardens.domain.asked.lab_levels import Levels, level_rows, levels_of
+from gardens.domain.asked.lab_levels import level_rows, levels_of
 from gardens.domain.asked.lab_none import cores_of
 from gardens.domain.briefing.lines import Line
+from gardens.domain.briefing.sample_plan import ask_line, level_line
+from gardens.domain.briefing.soil_levels import Levels
 from gardens.domain.count_interval import Examined, pooled_k
 from gardens.domain.detection import most_when_none_recovered, units_to_look_at
 from gardens.domain.finite_detection import units_of_few
@@ -48,38 +50,21 @@ def soil_to_extract(asked: Asked) -> Answer:
     levels = levels_of(asked, bag)
     typed = asked.given.maybe("level")
     level = levels.ends[0] if typed is None else typed
-    lines = [_ask_line(asked, level, n_cores), *_level_lines(asked, levels, typed)]
+    lines = [
+        ask_line(level, n_cores, asked.teller),
+        *_level_lines(asked, levels, typed),
+    ]
     if soil_to_ask(level, n_cores, rules).volume_cm3 > MORE_THAN_LABS_TAKE:
         lines.insert(1, asked.teller.line("extract_more_than_labs"))
     rows = (*_volume_rows(asked, n_cores), *(level_rows(levels, asked) if typed is None else ()))
     return Answer(tuple(lines), rows)
 
 
-def _ask_line(asked: Asked, level: float, n_cores: int) -> Line:
-    wanted = soil_to_ask(level, n_cores, asked.teller.judgements)
-    middling, poor = (
-        f"{_up_to_ten(volume):,}" for volume in (wanted.volume_cm3, wanted.volume_if_poor_cm3)
-    )
-    return asked.teller.line(
-        "extract_ask", volume=middling, poor=poor, n_cores=n_cores, level=f"{level:g}"
-    )
-
-
-def _up_to_ten(volume: float) -> int:
-    return 10 * math.ceil(round(volume / 10, 9))
-
-
 def _level_lines(asked: Asked, levels: Levels, typed: float | None) -> list[Line]:
-    """Why this level: as typed, the lowest of the crop's, or that of vegetables at large."""
+    """Why this level: as typed, or as published."""
     if typed is not None:
         return [asked.teller.line("extract_level_typed", level=f"{typed:g}")]
-    if not levels.crop:
-        return [asked.teller.line("levels_at_large")]
-    if levels.published is None:
-        return [asked.teller.line("extract_level_none_published", crop=levels.crop)]
-    low, high = levels.ends[0], levels.ends[-1]
-    code = "extract_level_only" if low == high else "extract_level_uncertain"
-    return [asked.teller.line(code, crop=levels.crop, low=f"{low:g}", high=f"{high:g}")]
+    return [level_line(levels, asked.teller)]
 
 
 def _volume_rows(asked: Asked, n_cores: int) -> tuple[Row, ...]:

@@ -6,14 +6,22 @@ The server, the phone and the sheets all read this one answer. Not for storing o
 from collections.abc import Mapping, Sequence
 from datetime import date
 
+from gardens.domain.briefing.bags import bags_of
 from gardens.domain.briefing.changes import change_lines
+from gardens.domain.briefing.due import Due, due_lines, due_of_bed
 from gardens.domain.briefing.gathered import Bed, Entry, Gathered, Record, gather, part
 from gardens.domain.briefing.hints import hinted, species_lines, species_values
+from gardens.domain.briefing.lab_days import Holidays, Setting, labs_told
 from gardens.domain.briefing.lines import Line, Teller
 from gardens.domain.briefing.next_check import never_rated
+from gardens.domain.briefing.pots import pots_of, pots_told
+from gardens.domain.briefing.reports import read_report
 from gardens.domain.briefing.roots import Seen, look, newest, roots_values
 from gardens.domain.briefing.roots_lines import roots_lines
+from gardens.domain.briefing.sample_plan import plan_told, sampling_told
 from gardens.domain.briefing.samples import sample_lines
+from gardens.domain.briefing.soil import soil_told
+from gardens.domain.briefing.timeline import samples_told
 from gardens.domain.briefing.where import surface_values, where, where_lines
 from gardens.domain.briefing.whole import whole_lines
 from gardens.domain.clock import zone_of
@@ -24,7 +32,10 @@ _Known = dict[str, dict[str, object] | None]
 
 
 def briefing(
-    records: Sequence[Record], tables: Mapping[str, object], today: str
+    records: Sequence[Record],
+    tables: Mapping[str, object],
+    today: str,
+    holidays: Holidays | None = None,
 ) -> dict[str, object]:
     """What is known of a garden on one day.
 
@@ -37,6 +48,9 @@ def briefing(
         Content of every table of ``fixtures`` by the stem of its name.
     today : str
         The day on the garden's clock, ``YYYY-MM-DD``.
+    holidays : Mapping or None
+        Days ``YYYY-MM-DD`` by the two letters of a country, for the countries that were looked
+        up; they are handed back, for the next time nobody can look.
 
     Returns
     -------
@@ -51,38 +65,63 @@ def briefing(
     Examples
     --------
     >>> briefing([], {"verdicts": {"no_beds": {"about": "next", "words": "Draw a bed.",
-    ...     "how_sure": "-"}}, "judgements": {}}, "2031-08-03")["lines"][0]["words"]
+    ...     "how_sure": "-"}}, "judgements": {}, "sampling_advice": []}, "2031-08-03"
+    ...     )["lines"][0]["words"]
     'Draw a bed.'
     """
     day, teller, garden = date.fromisoformat(today), Teller(tables), gather(records)
+    setting = Setting(garden.labs, zone_of(garden.time_zone), day, holidays or {})
     newest_of = [(bed, newest(bed.checks)) for bed in garden.beds]
     looked = [(bed, look(check, teller) if check else None) for bed, check in newest_of]
     checked = [(str(bed.doc["name"]), seen) for bed, seen in looked if seen]
+    told = [_bed(bed, seen, setting, teller) for bed, seen in looked]
     return {
         "today": today,
         "garden": {"name": garden.name},
-        "beds": [_bed(bed, seen, garden, day, teller) for bed, seen in looked],
+        "beds": [bed for bed, _ in told],
+        "sampling": sampling_told(teller),
+        "labs": labs_told(setting, teller),
+        "due": sorted((one for _, due in told for one in due), key=_by_day),
+        "holidays": {key: list(days) for key, days in sorted(setting.holidays.items())},
         "lines": [*_garden_lines(garden, teller), *whole_lines(checked, teller)],
     }
 
 
+def _by_day(one: Due) -> tuple[str, str]:
+    return str(one["on"]), str(one["uid"])
+
+
 def _bed(
-    bed: Bed, seen: Seen | None, garden: Gathered, today: date, teller: Teller
-) -> dict[str, object]:
+    bed: Bed, seen: Seen | None, setting: Setting, teller: Teller
+) -> tuple[dict[str, object], list[Due]]:
+    today = setting.today
     standing = _standing(bed, today.isoformat())
     if seen is None:
         known: _Known = {"roots": None, "surface": None, "species": None}
         lines = [never_rated(standing, today, teller)]
     else:
         known, lines = _known(bed, seen, today, teller)
-    return {
+    bags = bags_of(bed.samples, setting.labs, setting.zone)
+    by_id = {bag.id: bag for bag in bags}
+    reports = tuple(
+        read_report(one, by_id[str(one.doc["soil_sample"])], setting.labs, teller)
+        for one in bed.reports
+    )
+    pots = pots_of(bed, teller)
+    told = {
         "bed": bed.id,
         "name": bed.doc["name"],
         "planting": standing.id if standing else None,
         "crop": standing.doc["crop"] if standing else None,
         **known,
-        "lines": [*lines, *_of_samples(bed, garden, today, teller)],
+        "soil": soil_told(bed, bags, reports, pots, today, teller),
+        "plan": plan_told(bed, bags, setting, teller),
+        "samples": samples_told(bags, reports, setting, teller),
+        "pots": [pots_told(one, today, teller) for one in pots],
+        "lines": [*lines, *sample_lines(bags, setting, teller)],
     }
+    due = due_of_bed(bed, bags, reports, pots, setting, teller)
+    return told, [*due_lines(bed, lines), *due]
 
 
 def _known(bed: Bed, seen: Seen, today: date, teller: Teller) -> tuple[_Known, list[Line]]:
@@ -100,10 +139,6 @@ def _known(bed: Bed, seen: Seen, today: date, teller: Teller) -> tuple[_Known, l
         *(species_lines(clues, teller) if clues else []),
     ]
     return known, lines
-
-
-def _of_samples(bed: Bed, garden: Gathered, today: date, teller: Teller) -> list[Line]:
-    return sample_lines(bed.samples, garden.labs, zone_of(garden.time_zone), today, teller)
 
 
 def _standing(bed: Bed, today: str) -> Entry | None:

@@ -120,32 +120,7 @@ def gather(records: Sequence[Record]) -> Gathered:
     """
     read, n_unreadable = _read_each(records)
     hung = _Hung(read, _ids(records, deleted=True))
-    plantings = hung.children("planting", "bed", "bed")
-    checks = hung.children("root_check", "planting", "planting")
-    ratings = hung.children("gall_rating", "root_check", "root_check")
-    samples = hung.children("soil_sample", "bed", "bed")
-    reports = hung.children("assay_report", "soil_sample", "soil_sample")
-    beds = []
-    for bed in read["bed"].values():
-        if bed.doc["archived"]:
-            continue
-        own = sorted(plantings[bed.id], key=_first_day)
-        dug = [_check(one, each, ratings[one.id]) for each in own for one in checks[each.id]]
-        dug.sort(key=lambda check: (check.on, check.id))
-        told = [one for sample in samples[bed.id] for one in reports[sample.id]]
-        told.sort(key=lambda one: (str(one.doc["reported_on"]), one.id))
-        beds.append(
-            Bed(
-                bed.id,
-                bed.doc,
-                plantings=tuple(one for one in own if not one.doc["pots"]),
-                checks=tuple(one for one in dug if not one.planting.doc["pots"]),
-                samples=tuple(samples[bed.id]),
-                pots=tuple(one for one in own if one.doc["pots"]),
-                pot_checks=tuple(one for one in dug if one.planting.doc["pots"]),
-                reports=tuple(told),
-            )
-        )
+    beds = [hung.bed(bed) for bed in read["bed"].values() if not bed.doc["archived"]]
     own_record = next(iter(read["garden"].values()), None)
     return Gathered(
         name=str(own_record.doc["name"]) if own_record else "",
@@ -202,8 +177,41 @@ class _Hung:
     def __init__(self, read: Mapping[str, Mapping[str, Entry]], deleted: set[str]) -> None:
         self._read, self._deleted = read, deleted
         self.n_adrift = 0
+        self._plantings = self._children("planting", "bed", "bed")
+        self._checks = self._children("root_check", "planting", "planting")
+        self._ratings = self._children("gall_rating", "root_check", "root_check")
+        self._samples = self._children("soil_sample", "bed", "bed")
+        self._reports = self._children("assay_report", "soil_sample", "soil_sample")
 
-    def children(self, kind: str, field: str, parent: str) -> dict[str, list[Entry]]:
+    def bed(self, bed: Entry) -> Bed:
+        """A bed with all that hangs on it."""
+        own = sorted(self._plantings[bed.id], key=_first_day)
+        samples = self._samples[bed.id]
+        reports = [one for sample in samples for one in self._reports[sample.id]]
+        reports.sort(key=lambda one: (str(one.doc["reported_on"]), one.id))
+        in_ground = [one for one in own if not one.doc["pots"]]
+        in_pots = [one for one in own if one.doc["pots"]]
+        return Bed(
+            bed.id,
+            bed.doc,
+            plantings=tuple(in_ground),
+            checks=self._dug(in_ground),
+            samples=tuple(samples),
+            pots=tuple(in_pots),
+            pot_checks=self._dug(in_pots),
+            reports=tuple(reports),
+        )
+
+    def _dug(self, plantings: Sequence[Entry]) -> tuple[Check, ...]:
+        """Their checks, by day."""
+        found = [
+            _check(one, each, self._ratings[one.id])
+            for each in plantings
+            for one in self._checks[each.id]
+        ]
+        return tuple(sorted(found, key=lambda check: (check.on, check.id)))
+
+    def _children(self, kind: str, field: str, parent: str) -> dict[str, list[Entry]]:
         found: dict[str, list[Entry]] = defaultdict(list)
         for entry in self._read[kind].values():
             named = str(entry.doc[field])

@@ -211,6 +211,38 @@ class Teller:
         ]
         return self.line(said.code, by=by, because=[*told, *because], settle=settle, **said.params)
 
+    def words(self, code: str, **params: object) -> str:
+        """One sentence by itself.
+
+        Parameters
+        ----------
+        code : str
+            Key of the table of verdicts.
+        **params : object
+            Values for the sentence.
+
+        Returns
+        -------
+        str
+            Filled in.
+        """
+        return filled(str(self._verdicts[code]["words"]), params)
+
+    def reasons(self, said: Said) -> list[dict[str, object]]:
+        """What belongs to a line, as it travels by itself.
+
+        Parameters
+        ----------
+        said : Said
+            A reason.
+
+        Returns
+        -------
+        list of dict
+            Its words, then what they rest on, each with the keys of its sources.
+        """
+        return [{"words": one.words, "sources": list(one.sources)} for one in self._reasons(said)]
+
     def _reasons(self, said: Said) -> list[Because]:
         row = self._verdicts[said.code]
         words = Because(filled(str(row["words"]), said.params))

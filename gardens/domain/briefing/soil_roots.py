@@ -3,14 +3,11 @@
 Not for how badly they are galled: a grade is no number of nematodes.
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
-from typing import Any
 
-from gardens.domain.asked.answer import Asked
 from gardens.domain.briefing.gathered import Bed, Check, Entry, part
-from gardens.domain.briefing.lines import Line
+from gardens.domain.briefing.lines import Line, Teller
 from gardens.domain.briefing.roots import look
 from gardens.domain.findings import UngalledRoots
 from gardens.domain.host_table import LEVELS, plant_of_crop, read_plants
@@ -53,44 +50,44 @@ class Roots:
         return UngalledRoots(self.n_rated) if counts else None
 
 
-def roots_of(asked: Asked, bed: Bed | None, lifted: date) -> Roots | None:
+def roots_of(bed: Bed | None, lifted: date, teller: Teller) -> Roots | None:
     """The root check of a bed that lies nearest to a sample in time.
 
     Parameters
     ----------
-    asked : Asked
-        Has the records.
     bed : Bed or None
         None for no bed.
     lifted : date
         The day the soil was lifted that the roots are set beside.
+    teller : Teller
+        Has the tables.
 
     Returns
     -------
     Roots or None
         None when no root was rated.
     """
-    known = [] if bed is None else [one for one in bed.checks if _n_rated(one, asked)]
+    known = [] if bed is None else [one for one in bed.checks if _n_rated(one, teller)]
     if not known:
         return None
     nearest = min(reversed(known), key=lambda one: abs(date.fromisoformat(one.on) - lifted))
-    return _roots(nearest, asked, lifted)
+    return _roots(nearest, lifted, teller)
 
 
-def _n_rated(check: Check, asked: Asked) -> int:
-    return len(look(check, asked.teller).plants)
+def _n_rated(check: Check, teller: Teller) -> int:
+    return len(look(check, teller).plants)
 
 
-def _roots(check: Check, asked: Asked, lifted: date) -> Roots:
-    plants = look(check, asked.teller).plants
+def _roots(check: Check, lifted: date, teller: Teller) -> Roots:
+    plants = look(check, teller).plants
     on = date.fromisoformat(check.on)
-    old = timedelta(days=judged(asked.teller.judgements, "briefing_old_check_days"))
+    old = timedelta(days=judged(teller.judgements, "briefing_old_check_days"))
     return Roots(
         on=on,
         crop=str(check.planting.doc["crop"]),
         n_rated=len(plants),
         n_galled=sum(one.grade > 0 for one in plants),
-        good_host=galls_readily(check.planting, asked.tables),
+        good_host=galls_readily(check.planting, teller),
         look_alike=_all_doubtful(check),
         is_near=abs(lifted - on) <= old,
     )
@@ -102,15 +99,15 @@ def _all_doubtful(check: Check) -> bool:
     return bool(galled) and all(doc["look_alike"] is not None for doc in galled)
 
 
-def galls_readily(planting: Entry, tables: Mapping[str, Any]) -> bool | None:
+def galls_readily(planting: Entry, teller: Teller) -> bool | None:
     """Whether a crop shows galls where there are nematodes.
 
     Parameters
     ----------
     planting : Entry
         The crop, with what its packet states.
-    tables : Mapping
-        Content of every table of ``fixtures`` by the stem of its name.
+    teller : Teller
+        Has the tables.
 
     Returns
     -------
@@ -119,9 +116,9 @@ def galls_readily(planting: Entry, tables: Mapping[str, Any]) -> bool | None:
         one or a poor host of all; None when it is not known or depends on the species.
     """
     key, printed = str(planting.doc["crop_key"]), str(planting.doc["resistance_code"])
-    if read_packet(printed, key, tables["resistance_codes"]).stated:
+    if read_packet(printed, key, teller.table("resistance_codes")).stated:
         return False
-    plant = plant_of_crop(read_plants(tables["host_status"]), key)
+    plant = plant_of_crop(read_plants(teller.rows("host_status")), key)
     cells = [] if plant is None else [plant.cells[one] for one in COMMON if one in plant.cells]
     levels = {level for cell in cells for level in cell.levels}
     if not levels or any(cell.conflict for cell in cells):
@@ -131,17 +128,17 @@ def galls_readily(planting: Entry, tables: Mapping[str, Any]) -> bool | None:
     return False if levels <= _HARDLY else None
 
 
-def prior_of(asked: Asked, bed: Bed | None, lifted: date) -> str:
+def prior_of(bed: Bed | None, lifted: date, teller: Teller) -> str:
     """What was known of a bed before the sample, from all its root checks.
 
     Parameters
     ----------
-    asked : Asked
-        Has the records.
     bed : Bed or None
         None for no bed.
     lifted : date
         The day the soil was lifted.
+    teller : Teller
+        Has the tables.
 
     Returns
     -------
@@ -149,7 +146,7 @@ def prior_of(asked: Asked, bed: Bed | None, lifted: date) -> str:
         One of ``evidence.PRIORS``.
     """
     checks = () if bed is None else bed.checks
-    every = [_roots(one, asked, lifted) for one in checks if _n_rated(one, asked)]
+    every = [_roots(one, lifted, teller) for one in checks if _n_rated(one, teller)]
     galled = [one for one in every if one.seen == "some" and not one.look_alike]
     if galled:
         last = galled[-1]
@@ -157,14 +154,14 @@ def prior_of(asked: Asked, bed: Bed | None, lifted: date) -> str:
     return "never_seen" if any(one.ungalled for one in every) else "nothing_known"
 
 
-def roots_line(roots: Roots, asked: Asked) -> Line:
+def roots_line(roots: Roots, teller: Teller) -> Line:
     """What the root check saw.
 
     Parameters
     ----------
     roots : Roots
         The check.
-    asked : Asked
+    teller : Teller
         Makes the line.
 
     Returns
@@ -173,6 +170,4 @@ def roots_line(roots: Roots, asked: Asked) -> Line:
         Also when it is too far from the sample in time.
     """
     code = f"lab_roots_{roots.seen}" if roots.is_near else "lab_roots_old"
-    return asked.teller.line(
-        code, on=roots.on, crop=roots.crop, n_galled=roots.n_galled, n=roots.n_rated
-    )
+    return teller.line(code, on=roots.on, crop=roots.crop, n_galled=roots.n_galled, n=roots.n_rated)
