@@ -15,7 +15,7 @@ export const labText = {
   noCountry: "Not said",
   days: "It takes parcels on",
   dayNames: ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"],
-  closed: "Days it is closed besides",
+  closed: (n: number) => (n > 0 ? `Days it is closed besides: ${n}` : "Days it is closed besides"),
   closedHint: "Summer break, stocktaking: no parcel should arrive then.",
   closedDay: "A day it is closed",
   addDay: "Add this day",
