@@ -19,6 +19,7 @@ BEDS = ids_by("bed", "name")
 CHECKS = ids_by("root_check", "checked_on")
 SAMPLES = ids_by("soil_sample", "code")
 PLANTINGS = ids_by("planting", "crop")
+POTS = next(item["id"] for item in CONTENT["mutations"] if item["set"].get("pots"))
 LAB = next(iter(ids_by("lab_profile", "name").values()))
 SENT_SAMPLE, UNSENT_SAMPLE = SAMPLES["K7M2H"], SAMPLES["R4THB"]
 LATEST_CHECK_OF_WELL_ELBOW = CHECKS["2026-11-14"]

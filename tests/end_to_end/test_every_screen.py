@@ -14,6 +14,7 @@ from tests.end_to_end.demo_garden import (
     LAB,
     LATEST_CHECK_OF_WELL_ELBOW,
     PLANTINGS,
+    POTS,
     SENT_SAMPLE,
     UNSENT_SAMPLE,
 )
@@ -39,6 +40,8 @@ FULL = {
     "check": [CHECK],
     "samples": ["/samples", f"/samples/new?bed={BEDS['Fig corner']}", f"/samples/{SENT_SAMPLE}"],
     "parcel": [f"/samples/{UNSENT_SAMPLE}", f"/labs/{LAB}", "/labs/new", "/print"],
+    "pots": [f"/beds/{BEDS['Wall bed']}/pots/new", f"/pots/{POTS}", f"/print?pots={POTS}"],
+    "own form": [f"/labs/{LAB}/form"],
     "phone": ["/phone", "/needs-you"],
 }
 EMPTY = ["/", "/garden/new", "/samples", "/print", "/phone", "/needs-you"]
