@@ -22,6 +22,11 @@ TEXTS = {
 BOXES = {"diagnostic": "Diagnostic", "predictive": "Predictive"}
 
 
+def page_of(name: str) -> float:
+    """How far from the top of the page the middle of a line lies [pt]."""
+    return A4[1] - (730 - list(TEXTS).index(name) * STEP_PT) - 10
+
+
 def fillable_form(path: Path) -> Path:
     """Write a form with eight lines and two boxes; the lines have the names above."""
     page = Canvas(str(path), pagesize=A4)

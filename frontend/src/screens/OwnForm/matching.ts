@@ -1,6 +1,7 @@
 // Which line of a lab's own form is filled with what: the fields its PDF has, and spots a person tapped on its picture.
 import type { Fill, FormField, FormSpot, LabForm } from "../../db/kinds.ts";
 import type { FormRead } from "../../db/told.ts";
+import { ownFormText } from "../../text/en/ownform.ts";
 
 export type Read = FormRead["fields"][number];
 export type Match = Pick<FormField, "fill" | "row" | "when" | "words">;
@@ -13,7 +14,8 @@ export interface Line {
   label: string;
   read: Read | null;
   spot: FormSpot | null;
-  match: Match | null;
+  /** None: it stays empty. Several: one for each answer, where the form offers answers of its own. */
+  matches: Match[];
   guess: Match | null;
 }
 
@@ -27,23 +29,27 @@ const PARCEL: Fill[] = ["words", "grower_name", "grower_address", "grower_phone"
 export const isOfBag = (fill: Fill): boolean => !PARCEL.includes(fill);
 
 export function linesOf(form: LabForm, read: FormRead | null): Line[] {
-  return [...(read ? read.fields.map((one) => ofField(one, form)) : form.fields.map(unread)), ...form.spots.map(ofSpot)];
+  const names = [...new Set(form.fields.map(({ field }) => field))];
+  return [...(read ? read.fields.map((one) => ofField(one, form)) : names.map((name) => unread(name, form))), ...form.spots.map(ofSpot)];
 }
 
 function ofField(read: Read, form: LabForm): Line {
-  const found = form.fields.find(({ field }) => field === read.field);
   const guess = read.guess && { ...read.guess, fill: read.guess.fill as Fill, words: "" };
   const box = read.box as Line["box"];
-  return { key: `f:${read.field}`, page: read.page, box, label: read.label || read.field, read, spot: null, match: found ? matchOf(found) : null, guess };
+  return { key: `f:${read.field}`, page: read.page, box, label: read.label || read.field, read, spot: null, matches: matchesOf(form, read.field), guess };
 }
 
-function unread(one: FormField): Line {
-  return { key: `f:${one.field}`, page: 1, box: null, label: one.field, read: null, spot: null, match: matchOf(one), guess: null };
+function unread(name: string, form: LabForm): Line {
+  return { key: `f:${name}`, page: 1, box: null, label: name, read: null, spot: null, matches: matchesOf(form, name), guess: null };
 }
 
 function ofSpot(spot: FormSpot, at: number): Line {
   const { page, x_pt, y_pt, width_pt, size_pt } = spot;
-  return { key: `s:${at}`, page, box: [x_pt, y_pt - size_pt, x_pt + width_pt, y_pt], label: "", read: null, spot, match: matchOf(spot), guess: null };
+  return { key: `s:${at}`, page, box: [x_pt, y_pt - size_pt, x_pt + width_pt, y_pt], label: "", read: null, spot, matches: [matchOf(spot)], guess: null };
+}
+
+function matchesOf(form: LabForm, name: string): Match[] {
+  return form.fields.filter(({ field }) => field === name).map(matchOf);
 }
 
 function matchOf({ fill, row, when, words }: Match): Match {
@@ -64,21 +70,36 @@ function distance([left, top, right, bottom]: NonNullable<Line["box"]>, x: numbe
   return Math.hypot(Math.max(left - x, 0, x - right), Math.max(top - y, 0, y - bottom));
 }
 
-/** The form with one line matched anew; null leaves the line empty. */
-export function matched(form: LabForm, line: Line, match: Match | null, spot: FormSpot | null = line.spot): LabForm {
+/** The form with one line matched anew; no match leaves the line empty. A spot has one at most. */
+export function matched(form: LabForm, line: Line, matches: Match[], spot: FormSpot | null = line.spot): LabForm {
   if (!spot) {
     const field = line.key.slice(2);
     const others = form.fields.filter((one) => one.field !== field);
-    return { ...form, fields: match ? [...others, { field, ...match }] : others };
+    return { ...form, fields: [...others, ...matches.map((match) => ({ field, ...match }))] };
   }
   const at = Number(line.key.slice(2));
   const spots = form.spots.filter((_, i) => i !== at);
-  return { ...form, spots: match ? [...spots.slice(0, at), { ...spot, ...match }, ...spots.slice(at)] : spots };
+  return { ...form, spots: [...spots.slice(0, at), ...matches.slice(0, 1).map((match) => ({ ...spot, ...match })), ...spots.slice(at)] };
+}
+
+/** It has a guess and nothing else. Where the form offers answers of its own, a person says which is which. */
+export function isGuessed({ matches, guess, read }: Line): boolean {
+  return matches.length === 0 && guess !== null && !(read && hasOwnAnswers(read) && hasAnswers(guess.fill));
+}
+
+/** One of these is chosen in the lab's own words. */
+export function hasOwnAnswers({ type, options }: Read): boolean {
+  return (type === "choice" || type === "radio") && options.length > 0;
+}
+
+/** Ours are a few words to choose from. */
+export function hasAnswers(fill: Fill): boolean {
+  return fill in ownFormText.answers;
 }
 
 /** Every line that has a guess and nothing else takes it. */
 export function guessed(form: LabForm, lines: Line[]): LabForm {
-  return lines.filter(({ match, guess }) => !match && guess).reduce((so_far, line) => matched(so_far, line, line.guess), form);
+  return lines.reduce((so_far, line) => (isGuessed(line) ? matched(so_far, line, [line.guess!]) : so_far), form);
 }
 
 export function newSpot(page: number, x: number, y: number, size: { width_pt: number; height_pt: number }): FormSpot {
@@ -88,6 +109,6 @@ export function newSpot(page: number, x: number, y: number, size: { width_pt: nu
 }
 
 /** What is kept of a choice: parts that mean nothing for it are dropped. */
-export function plainMatch({ fill, row, when, words }: Match, ticks: boolean): Match {
-  return { fill, row: isOfBag(fill) ? Math.min(MOST_ROW, Math.max(1, Math.round(row) || 1)) : 1, when: ticks ? when : "", words: fill === "words" ? words.trim() : "" };
+export function plainMatch({ fill, row, when, words }: Match): Match {
+  return { fill, row: isOfBag(fill) ? Math.min(MOST_ROW, Math.max(1, Math.round(row) || 1)) : 1, when: hasAnswers(fill) ? when : "", words: fill === "words" || (hasAnswers(fill) && when) ? words.trim() : "" };
 }

@@ -1,5 +1,6 @@
 // What one parcel needs on paper.
 import type { SheetKind } from "../../sync/sheets.ts";
+import type { LabForm } from "../../db/kinds.ts";
 import type { LabelSheet } from "../../db/told.ts";
 import { printText as words } from "../../text/en/print.ts";
 
@@ -10,6 +11,11 @@ export interface Bag {
 
 /** In the order a person packs: what the lab reads, what lies on top, what is glued on. */
 export const PARCEL_PAPERS = ["submission", "packing-slip", "labels", "lab-form"] as const satisfies SheetKind[];
+
+/** How many bags a matched form has room for. */
+export function rowsOf({ fields, spots }: LabForm): number {
+  return Math.max(1, ...[...fields, ...spots].map(({ row }) => row));
+}
 
 const MM_PER_INCH = 25.4;
 /** Labels on US Letter are sold by inches and eighths. */

@@ -27,6 +27,7 @@ export const printText = {
     labels: "One for each bag, with its code to read and to scan.",
     "lab-form": "Filled as you matched it.",
   },
+  fewRows: (rows: number, bags: number) => `The form has room for ${rows === 1 ? "1 bag" : `${rows} bags`} and the parcel holds ${bags}. Make it once for each part of them: pick the bags above.`,
   noOwnForm: "Has this lab a form of its own? Give it to the app once, and it comes out filled.",
   toOwnForm: "Match the lab's own form",
   labelSheet: "Which sheet of labels?",
