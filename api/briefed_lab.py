@@ -92,8 +92,11 @@ class PlanSerializer(s.Serializer):
     lines = ToldSerializer(many=True)
 
 
+STEPS = ["lifted", "packed", "handed_over", "received", "extracted", "reported"]
+
+
 class StepSerializer(s.Serializer):
-    step = s.CharField()
+    step = s.ChoiceField(STEPS)
     at = s.DateTimeField(allow_null=True)
     on = s.DateField(allow_null=True)
     after = s.CharField(allow_blank=True)
@@ -114,7 +117,7 @@ class OverdueSerializer(s.Serializer):
 class SampleToldSerializer(s.Serializer):
     soil_sample = s.UUIDField()
     bag = s.CharField()
-    step = s.CharField(allow_null=True)
+    step = s.ChoiceField(STEPS, allow_null=True)
     steps = StepSerializer(many=True)
     handling = HandlingSerializer(many=True, help_text="the last whose moment has come is true")
     overdue = OverdueSerializer(allow_null=True)

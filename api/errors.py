@@ -119,6 +119,41 @@ PROBLEMS: dict[str, tuple[int, str]] = {
         422,
         "The sheet cannot be printed yet. Your records are kept. Fill in what is named here.",
     ),
+    "form_damaged": (
+        422,
+        "This PDF cannot be read. Nothing was changed. Open it in a PDF reader, print it into a "
+        "new PDF, and load that; or ask the lab for a fresh copy.",
+    ),
+    "form_encrypted": (
+        422,
+        "This PDF is locked with a password. Nothing was changed. Ask the lab for one without, or "
+        "print it into a new PDF and tap the spots to write on.",
+    ),
+    "form_xfa": (
+        422,
+        "This form only works in the program it was made with. Nothing was changed. Ask the lab "
+        "for a plain PDF, or print it into a new PDF and tap the spots to write on.",
+    ),
+    "form_too_long": (
+        422,
+        "This PDF has more pages or fields than a form has. Nothing was changed. Save the pages "
+        "that are filled in as a PDF of their own.",
+    ),
+    "form_field_gone": (
+        422,
+        "The lab's form is not the one that was matched: a place is gone. Your records are kept. "
+        "Match the form again.",
+    ),
+    "form_not_matched": (
+        422,
+        "No form of this lab is matched yet. Your records are kept. Load the lab's form and say "
+        "what goes where, or print the sheet of this program.",
+    ),
+    "form_not_here": (
+        422,
+        "The lab's form has not reached the server yet. It is kept on the phone that loaded it. "
+        "Let that phone send, then try again.",
+    ),
     "unknown_label_sheet": (
         422,
         "This sheet of labels is not one of the list. Your records are kept. Choose a sheet by "

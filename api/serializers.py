@@ -185,3 +185,30 @@ class LabelSheetSerializer(s.Serializer):
     n_down = s.IntegerField()
     width_mm = s.FloatField()
     height_mm = s.FloatField()
+
+
+class PageSizeSerializer(s.Serializer):
+    width_pt = s.FloatField()
+    height_pt = s.FloatField()
+
+
+class GuessSerializer(s.Serializer):
+    fill = s.CharField()
+    row = s.IntegerField()
+    when = s.CharField(allow_blank=True)
+
+
+class FormFieldSerializer(s.Serializer):
+    field = s.CharField()
+    type = s.ChoiceField(["text", "check", "choice", "radio"])
+    options = s.ListField(child=s.CharField())
+    page = s.IntegerField()
+    box = s.ListField(child=s.FloatField(), help_text="left, top, right, bottom, from the top left")
+    label = s.CharField(allow_blank=True)
+    guess = GuessSerializer(allow_null=True)
+
+
+class FormReadSerializer(s.Serializer):
+    kind = s.ChoiceField(["fields", "flat"])
+    pages = PageSizeSerializer(many=True)
+    fields = s.ListField(child=FormFieldSerializer())

@@ -7,6 +7,7 @@ from api.views.answers import Answers
 from api.views.app import app_page, no_such_address
 from api.views.blobs import Photo
 from api.views.briefing import Briefing
+from api.views.lab_forms import FormFields, LabForm
 from api.views.papers import Paper
 from api.views.parcel_papers import Labels, LabelSheets, PackingSlip, PotsPaper
 from api.views.sheets import BedMapSheet, RatingFormSheet, SubmissionBlanks, SubmissionSheet
@@ -27,6 +28,8 @@ garden_urls = [
     path("sheets/labels", LabelSheets.as_view()),
     path("sheets/labels.pdf", Labels.as_view()),
     path("sheets/packing-slip.pdf", PackingSlip.as_view()),
+    path("sheets/lab-form.pdf", LabForm.as_view()),
+    path("forms/fields", FormFields.as_view()),
     path("sheets/pots.pdf", PotsPaper.as_view()),
     path("sheets/bed-map.pdf", BedMapSheet.as_view()),
     path("sheets/rating-form.pdf", RatingFormSheet.as_view()),

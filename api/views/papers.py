@@ -1,5 +1,6 @@
 """The bytes of papers (PDF), under their hash: kept as they came, handed out as a download."""
 
+from typing import Any
 from uuid import UUID
 
 from django.http import FileResponse
@@ -63,7 +64,7 @@ class Paper(APIView):
         try:
             is_kept = papers.is_kept(garden=found, sha256=sha256)
             if not is_kept:
-                data = pdf_sent(request)
+                data = pdf_in(request._request)
                 papers.store_paper(account=request.user, garden_id=garden, sha256=sha256, data=data)
         except tuple(REFUSALS) as refusal:
             raise Problem(REFUSALS[type(refusal)]) from None
@@ -74,9 +75,9 @@ class Paper(APIView):
             raise Problem("not_found")
 
 
-def pdf_sent(request: Request) -> bytes:
-    """Return the body, never more of it than a paper may have."""
-    data: bytes = request._request.read(MOST_PAPER_BYTES + 1)
+def pdf_in(stream: Any) -> bytes:
+    """Return what was sent, never more of it than a paper may have."""
+    data: bytes = stream.read(MOST_PAPER_BYTES + 1)
     if len(data) > MOST_PAPER_BYTES:
         raise Problem("paper_too_large", max=MOST_PAPER_BYTES)
     return data

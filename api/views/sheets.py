@@ -35,7 +35,7 @@ class Sheet(APIView):
         try:
             name, pdf = printed()
         except DomainError as error:
-            _refuse(error)
+            refuse(error)
         return HttpResponse(
             pdf,
             content_type="application/pdf",
@@ -75,7 +75,7 @@ class SubmissionBlanks(APIView):
                 found, ids, origin=origin_of(request), now=datetime.now(UTC)
             )
         except DomainError as error:
-            _refuse(error)
+            refuse(error)
         told = blanks(parcel, [str(each) for each in ids])
         return Response(told, headers={"Cache-Control": "private, no-cache"})
 
@@ -151,7 +151,8 @@ def _slug(name: str) -> str:
     return slugify(name)[:40] or "bed"
 
 
-def _refuse(error: DomainError) -> NoReturn:
+def refuse(error: DomainError) -> NoReturn:
+    """Turn what the core will not do into a problem."""
     params = dict(error.params)
     field = params.pop("field", None)
     raise Problem(error.code, field=None if field is None else str(field), **params) from None

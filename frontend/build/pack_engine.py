@@ -37,6 +37,7 @@ def package_files() -> Iterator[Packed]:
         if not NOT_PRINTED.match(name.removeprefix("reportlab/")):
             yield name, path
     yield from inside("segno", "*.py")
+    yield from inside("pypdf", "*.py")
     yield from (one for one in inside("rinoh_typeface_dejavusans", "*.ttf") if one[1].name in FONTS)
     for name, path in inside("tzdata", "*"):
         if not OTHER_CLOCKS.search(name.removeprefix("tzdata/")):

@@ -87,7 +87,8 @@ _finding = parts(
     per=text(60),
     as_written=text(200),
 )
-# ``row`` is which bag of the parcel: 1 for the first; ``when`` ticks a box only for that value.
+# ``row`` is which bag of the parcel: 1 for the first. With ``when`` the field is filled, or the
+# box ticked, only for that value; ``words`` are then what is written or which choice is taken.
 _fill = {"fill": one_of(FILLS), "row": whole(1, 40), "when": text(60), "words": text(200)}
 _form = parts(
     paper=identifier,
@@ -177,7 +178,7 @@ def _counted(value: object) -> Parts:
 
 
 def form(value: object) -> Parts:
-    """How a lab's own form is filled; a named field is matched once.
+    """How a lab's own form is filled; a named field is matched once for each ``when``.
 
     Parameters
     ----------
@@ -192,7 +193,7 @@ def form(value: object) -> Parts:
     kept = _form(value)
     matched = kept["fields"]
     assert isinstance(matched, list)
-    names = [one["field"] for one in matched]
+    names = [(one["field"], one["when"]) for one in matched]
     if len(set(names)) != len(names):
         raise Refusal("said_twice", part="fields")
     return kept

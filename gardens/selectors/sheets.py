@@ -10,19 +10,23 @@ from itertools import chain
 from typing import Any
 from uuid import UUID
 
+from gardens.domain.errors import DomainError
 from gardens.models import (
     Bed,
     GallRating,
     Garden,
     GardenDetails,
     LabProfile,
+    Paper,
     Planting,
     Record,
     RootCheck,
     SoilSample,
 )
+from gardens.selectors.papers import find_papers, paper_path
 from gardens.selectors.tables import read_table
 from gardens.sheets import gather_check, gather_parcel
+from gardens.sheets.gather_form import gather_form
 from gardens.sheets.gather_pots import gather_pots
 from gardens.sheets.values import BedMap, PotsSheet, RatingForm, Submission
 
@@ -33,18 +37,36 @@ def gather_submission(
     garden: Garden, sample_ids: list[UUID], *, origin: str, now: datetime
 ) -> Submission:
     """Return one parcel; raises ``sheet_mixed`` when its samples go to different labs."""
+    ids = [str(each) for each in sample_ids]
+    records = _of_parcel(garden, sample_ids)
+    return gather_parcel.gather_submission(records, ids, origin=origin, now=now)
+
+
+def gather_filled_form(
+    garden: Garden, sample_ids: list[UUID], *, origin: str, now: datetime
+) -> tuple[bytes, Mapping[str, Any], Submission]:
+    """Return the PDF of the lab's form, how it is filled, and the parcel."""
+    ids = [str(each) for each in sample_ids]
+    records = _of_parcel(garden, sample_ids)
+    form, parcel = gather_form(records, ids, origin=origin, now=now)
+    paper = Paper.objects.filter(garden=garden, id=form["paper"], deleted=False).first()
+    if paper is None or not find_papers(garden.id, [paper.sha256]):
+        raise DomainError("form_not_here")
+    return paper_path(garden.id, paper.sha256).read_bytes(), form, parcel
+
+
+def _of_parcel(garden: Garden, sample_ids: list[UUID]) -> Records:
+    """Find what a parcel rests on."""
     samples = list(SoilSample.objects.filter(garden=garden, id__in=sample_ids))
     beds = {sample.bed for sample in samples}
     labs = {sample.lab_profile for sample in samples} - {None}
-    records = _as_they_travel(
+    return _as_they_travel(
         GardenDetails.objects.filter(garden=garden),
         samples,
         LabProfile.objects.filter(garden=garden, id__in=labs),
         Bed.objects.filter(garden=garden, id__in=beds),
         Planting.objects.filter(garden=garden, bed__in=beds),
     )
-    ids = [str(each) for each in sample_ids]
-    return gather_parcel.gather_submission(records, ids, origin=origin, now=now)
 
 
 def gather_bed_map(garden: Garden, check_id: UUID, *, origin: str) -> BedMap:

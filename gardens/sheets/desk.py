@@ -4,6 +4,7 @@ The phone asks here; what it gets is what the server's own calls make. Not for H
 for finding the records: whoever asks brings them.
 """
 
+from base64 import b64decode
 from collections.abc import Callable, Mapping
 from datetime import datetime
 from typing import Any, Literal
@@ -14,6 +15,7 @@ from gardens.domain.errors import DomainError
 from gardens.sheets import gather_check, gather_parcel
 from gardens.sheets.bed_map import bed_map
 from gardens.sheets.blanks import blanks
+from gardens.sheets.gather_form import gather_form
 from gardens.sheets.gather_pots import gather_pots
 from gardens.sheets.label_sheets import label_sheet, sheets_told
 from gardens.sheets.labels import labels
@@ -39,7 +41,8 @@ def answer(name: str, args: Arguments, tables: Tables) -> object:
         ``holidays``;
         ``question``, ``typed`` and ``today``; ``samples``, ``now``
         and ``origin``; ``root_check`` and ``origin``; ``planting`` and ``scale``; for labels
-        ``sheet`` and ``first``; for every other sheet ``paper``.
+        ``sheet`` and ``first``; for a lab's form ``pdf`` (base 64); for every other sheet
+        ``paper``.
     tables : Mapping
         Every reference table by its name.
 
@@ -96,6 +99,29 @@ def _pots_sheet(args: Arguments, tables: Tables) -> bytes:
     return pots_sheet(values, _paper(args))
 
 
+# Reading PDFs brings a large package along; a phone that prints anything else need not wait.
+def _form_fields(args: Arguments, tables: Tables) -> object:
+    from gardens.sheets.form_read import read_form
+
+    return read_form(_file(args))
+
+
+def _lab_form(args: Arguments, tables: Tables) -> bytes:
+    from gardens.sheets.form_fill import fill_form
+
+    records, samples = args["records"], args["samples"]
+    now = datetime.fromisoformat(args["now"])
+    form, parcel = gather_form(records, samples, origin=args["origin"], now=now)
+    return fill_form(_file(args), form, parcel)
+
+
+def _file(args: Arguments) -> bytes:
+    try:
+        return b64decode(args["pdf"], validate=True)
+    except (ValueError, TypeError) as error:
+        raise DomainError("form_damaged") from error
+
+
 def _parcel(args: Arguments) -> Submission:
     now = datetime.fromisoformat(args["now"])
     return gather_parcel.gather_submission(
@@ -131,4 +157,6 @@ QUESTIONS: Mapping[str, Callable[[Arguments, Tables], object]] = {
     "labels": _labels,
     "packing_slip": _packing_slip,
     "pots_sheet": _pots_sheet,
+    "form_fields": _form_fields,
+    "lab_form": _lab_form,
 }

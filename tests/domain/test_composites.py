@@ -83,6 +83,7 @@ TAKEN = [
     ("assay_report", "found", [COUNTED | {"result": "none_recovered", "count": None}]),
     ("assay_report", "found", [COUNTED | {"count": 0.5, "per": "g of root"}]),
     ("lab_profile", "form", form(fields=[{"field": "Name", **FILLED}])),
+    ("lab_profile", "form", form(fields=[{"field": "Why", **FILLED, "when": w} for w in "ab"])),
 ]
 
 

@@ -73,6 +73,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/gardens/{garden}/forms/fields": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description The fields of a PDF; nothing is kept. */
+        post: operations["gardens_forms_fields_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/gardens/{garden}/papers/{sha256}": {
         parameters: {
             query?: never;
@@ -134,6 +151,91 @@ export interface paths {
         };
         /** @description The map of one root check. */
         get: operations["gardens_sheets_bed_map.pdf_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/gardens/{garden}/sheets/lab-form.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The form of the samples' lab, filled. */
+        get: operations["gardens_sheets_lab_form.pdf_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/gardens/{garden}/sheets/labels": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The sheets of labels that can be printed on. */
+        get: operations["gardens_sheets_labels_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/gardens/{garden}/sheets/labels.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description A label for each bag. */
+        get: operations["gardens_sheets_labels.pdf_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/gardens/{garden}/sheets/packing-slip.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The slip that lies on top in the parcel. */
+        get: operations["gardens_sheets_packing_slip.pdf_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/gardens/{garden}/sheets/pots.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description How to set up a pot test, and a line for each pot. */
+        get: operations["gardens_sheets_pots.pdf_retrieve"];
         put?: never;
         post?: never;
         delete?: never;
@@ -347,6 +449,10 @@ export interface components {
             roots: components["schemas"]["Roots"] | null;
             surface: components["schemas"]["Surface"] | null;
             species: components["schemas"]["Species"] | null;
+            soil: components["schemas"]["Soil"] | null;
+            plan: components["schemas"]["Plan"];
+            samples: components["schemas"]["SampleTold"][];
+            pots: components["schemas"]["Pots"][];
             lines: components["schemas"]["Line"][];
         };
         Blanks: {
@@ -373,6 +479,13 @@ export interface components {
             today: string;
             garden: components["schemas"]["GardenNamed"];
             beds: components["schemas"]["BedBriefed"][];
+            sampling: components["schemas"]["Sampling"];
+            labs: components["schemas"]["LabTold"][];
+            due: components["schemas"]["Due"][];
+            /** @description by the two letters of a country */
+            holidays: {
+                [key: string]: string[];
+            };
             lines: components["schemas"]["Line"][];
         };
         Cell: {
@@ -382,6 +495,62 @@ export interface components {
         Consistent: {
             species: string;
             because: string[];
+        };
+        Depth: {
+            from_cm: number;
+            to_cm: number;
+        };
+        Due: {
+            uid: string;
+            /** Format: date */
+            on: string;
+            /** Format: date */
+            until_on: string | null;
+            /** Format: uuid */
+            bed: string;
+            about: string;
+            code: string;
+            words: string;
+        };
+        Finding: {
+            taxon: string;
+            name: string;
+            sort: components["schemas"]["SortEnum"];
+            about: string;
+            stage: string;
+            as_written: string;
+            /** @description number and unit of the report */
+            original: string;
+            /** @description per 100 cm3, as it is shown */
+            words: string;
+            /**
+             * Format: double
+             * @description per 100 cm3
+             */
+            value: number | null;
+            /** Format: double */
+            low: number | null;
+            /** Format: double */
+            high: number | null;
+            /** @description there may be so many: none was recovered */
+            bound: number | null;
+            sources: string[];
+            assumed: string;
+        };
+        FormField: {
+            field: string;
+            type: components["schemas"]["TypeEnum"];
+            options: string[];
+            page: number;
+            /** @description left, top, right, bottom, from the top left */
+            box: number[];
+            label: string;
+            guess: components["schemas"]["Guess"] | null;
+        };
+        FormRead: {
+            kind: components["schemas"]["KindEnum"];
+            pages: components["schemas"]["PageSize"][];
+            fields: components["schemas"]["FormField"][];
         };
         GardenHead: {
             /** Format: uuid */
@@ -402,7 +571,40 @@ export interface components {
         /** @enum {string} */
         GateEnum: "open" | "closed";
         /** @enum {string} */
+        GradeEnum: "A" | "B" | "C";
+        /** @enum {string} */
         GroundEnum: "full" | "pale" | "hatch" | "outside";
+        Guess: {
+            fill: string;
+            row: number;
+            when: string;
+        };
+        Handling: {
+            /** Format: date-time */
+            from_at: string;
+            grade: components["schemas"]["GradeEnum"];
+            line: components["schemas"]["Told"];
+            help: string;
+        };
+        /** @enum {string} */
+        KindEnum: "fields" | "flat";
+        LabTold: {
+            /** Format: uuid */
+            lab_profile: string;
+            name: string;
+            days: components["schemas"]["ShipDay"][];
+            lines: components["schemas"]["Told"][];
+        };
+        LabelSheet: {
+            key: string;
+            paper: components["schemas"]["PaperEnum"];
+            n_across: number;
+            n_down: number;
+            /** Format: double */
+            width_mm: number;
+            /** Format: double */
+            height_mm: number;
+        };
         Limits: {
             items: number;
             bytes: number;
@@ -463,6 +665,19 @@ export interface components {
                 [key: string]: unknown;
             };
         };
+        /** @enum {unknown} */
+        NullEnum: null;
+        Overdue: {
+            /** Format: date */
+            from_on: string;
+            line: components["schemas"]["Told"];
+        };
+        PageSize: {
+            /** Format: double */
+            width_pt: number;
+            /** Format: double */
+            height_pt: number;
+        };
         Pair: {
             token: string;
             /** Format: uuid */
@@ -476,6 +691,8 @@ export interface components {
             /** Format: date-time */
             expires_at: string;
         };
+        /** @enum {string} */
+        PaperEnum: "a4" | "letter";
         PaperStored: {
             sha256: string;
         };
@@ -488,6 +705,47 @@ export interface components {
             bed: string;
             /** @description x and y of each */
             points_cm: number[][];
+        };
+        Plan: {
+            why: components["schemas"]["WhyEnum"];
+            window: components["schemas"]["Window"];
+            n_cores: number;
+            cores_cm: number[][];
+            depth: components["schemas"]["Depth"];
+            ask_cm3: number;
+            ask_if_poor_cm3: number;
+            /** Format: double */
+            level: number;
+            crop: string;
+            lines: components["schemas"]["Told"][];
+        };
+        Point: {
+            /** Format: uuid */
+            assay_report: string;
+            /** Format: date */
+            on: string;
+            /** Format: double */
+            value: number | null;
+            /** Format: double */
+            low: number | null;
+            /** Format: double */
+            high: number | null;
+            bound: number | null;
+        };
+        Pots: {
+            /** Format: uuid */
+            planting: string;
+            /** Format: uuid */
+            root_check: string | null;
+            /** Format: date */
+            ready_from_on: string | null;
+            /** Format: date */
+            ready_to_on: string | null;
+            n_pots: number;
+            blank_pot: number | null;
+            galls: number | null;
+            blank_galls: number | null;
+            lines: components["schemas"]["Told"][];
         };
         Problem: {
             type: string;
@@ -544,6 +802,22 @@ export interface components {
                 [key: string]: unknown;
             };
         };
+        ReportTold: {
+            /** Format: uuid */
+            assay_report: string;
+            /** Format: uuid */
+            soil_sample: string;
+            bag: string;
+            lab: string;
+            method: string;
+            /** Format: date */
+            reported_on: string;
+            /** Format: date */
+            lifted_on: string | null;
+            grade: components["schemas"]["GradeEnum"];
+            series: string;
+            findings: components["schemas"]["Finding"][];
+        };
         Result: {
             mid?: string | null;
             /** @description applied, conflict, duplicate, rejected or retry */
@@ -596,10 +870,30 @@ export interface components {
             sources: string[];
             caution: boolean;
         };
+        SampleTold: {
+            /** Format: uuid */
+            soil_sample: string;
+            bag: string;
+            step: (components["schemas"]["StepEnum"] | components["schemas"]["NullEnum"]) | null;
+            steps: components["schemas"]["Step"][];
+            /** @description the last whose moment has come is true */
+            handling: components["schemas"]["Handling"][];
+            overdue: components["schemas"]["Overdue"] | null;
+        };
+        Sampling: {
+            take: components["schemas"]["Reason"][];
+            never: components["schemas"]["Reason"][];
+        };
         SchemaSpan: {
             current: number;
             push_min: number;
             pull_min: number;
+        };
+        Series: {
+            key: string;
+            lab: string;
+            method: string;
+            points: components["schemas"]["Point"][];
         };
         Session: {
             account: components["schemas"]["Account"];
@@ -612,6 +906,27 @@ export interface components {
             /** Format: double */
             share_high: number;
         };
+        ShipDay: {
+            /** Format: date */
+            ship_on: string;
+            /** Format: date */
+            arrives_on: string | null;
+            verdict: components["schemas"]["VerdictEnum"];
+            rank: number | null;
+            reasons: components["schemas"]["Reason"][];
+        };
+        Soil: {
+            lines: components["schemas"]["Told"][];
+            reports: components["schemas"]["ReportTold"][];
+            /** @description one for each lab and method, never joined */
+            series: components["schemas"]["Series"][];
+            spread: components["schemas"]["Spread"] | null;
+            crop: string;
+            /** Format: double */
+            level: number;
+        };
+        /** @enum {string} */
+        SortEnum: "root_knot" | "plant_parasitic" | "free_living" | "not_listed";
         Span: {
             min: number;
             max: number;
@@ -622,6 +937,23 @@ export interface components {
             send_for_identification: boolean;
             why: string[];
         };
+        Spread: {
+            /** Format: double */
+            low: number;
+            /** Format: double */
+            high: number;
+            n: number;
+        };
+        Step: {
+            step: components["schemas"]["StepEnum"];
+            /** Format: date-time */
+            at: string | null;
+            /** Format: date */
+            on: string | null;
+            after: string;
+        };
+        /** @enum {string} */
+        StepEnum: "lifted" | "packed" | "handed_over" | "received" | "extracted" | "reported";
         Surface: {
             /** Format: uuid */
             root_check: string;
@@ -635,6 +967,31 @@ export interface components {
             ground: components["schemas"]["GroundEnum"][];
             gate: components["schemas"]["GateEnum"];
             pattern: components["schemas"]["Pattern"] | null;
+        };
+        Told: {
+            code: string;
+            words: string;
+            how_sure: string;
+            because: components["schemas"]["Reason"][];
+            settle: string[];
+            /** Format: date */
+            by: string | null;
+            /** @description keys of the references */
+            sources: string[];
+            assumptions: components["schemas"]["Assumption"][];
+            about: string;
+        };
+        /** @enum {string} */
+        TypeEnum: "text" | "check" | "choice" | "radio";
+        /** @enum {string} */
+        VerdictEnum: "good" | "hold" | "never";
+        /** @enum {string} */
+        WhyEnum: "diagnose" | "predict" | "check_worked";
+        Window: {
+            /** Format: date */
+            from_on: string | null;
+            /** Format: date */
+            to_on: string | null;
         };
         Wrong: {
             /** @description the box it is about; empty for all of them */
@@ -909,6 +1266,71 @@ export interface operations {
                 };
             };
             404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_forms_fields_create: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                garden: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/pdf": string;
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FormRead"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            422: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1197,6 +1619,267 @@ export interface operations {
             query?: {
                 paper?: string;
                 root_check?: string;
+            };
+            header?: never;
+            path: {
+                garden: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "gardens_sheets_lab_form.pdf_retrieve": {
+        parameters: {
+            query?: {
+                samples?: string;
+            };
+            header?: never;
+            path: {
+                garden: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    gardens_sheets_labels_retrieve: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                garden: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LabelSheet"][];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "gardens_sheets_labels.pdf_retrieve": {
+        parameters: {
+            query?: {
+                first?: string;
+                samples?: string;
+                sheet?: string;
+            };
+            header?: never;
+            path: {
+                garden: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "gardens_sheets_packing_slip.pdf_retrieve": {
+        parameters: {
+            query?: {
+                paper?: string;
+                samples?: string;
+            };
+            header?: never;
+            path: {
+                garden: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "gardens_sheets_pots.pdf_retrieve": {
+        parameters: {
+            query?: {
+                paper?: string;
+                planting?: string;
             };
             header?: never;
             path: {

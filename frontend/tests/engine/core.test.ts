@@ -14,6 +14,9 @@ const common = { records, origin: "https://garden.test", now: "2031-06-14T09:30:
 const SHEETS: [string, object][] = [
   ["submission_sheet", { samples: [first("soil_sample")], paper: "a4" }],
   ["bed_map", { root_check: first("root_check"), paper: "letter" }],
+  ["labels", { samples: [first("soil_sample")], sheet: "letter_67x25", first: 2 }],
+  ["packing_slip", { samples: [first("soil_sample")], paper: "a4" }],
+  ["pots_sheet", { planting: records.find(({ doc }) => doc["pots"])!.id, paper: "letter" }],
   ["rating_form", { planting: first("planting"), scale: "zeck10", paper: "a4" }],
 ];
 
@@ -31,8 +34,25 @@ test("the phone names the same empty lines of a parcel's sheet as the server", (
   expect(bytes.toString()).toBe(askServersPython("submission_blanks", asked).toString());
 });
 
+const MAKE_FORM = `import base64, sys
+from tests.sheets import made_forms
+sys.stdout.write(base64.b64encode(made_forms.fillable()).decode())`;
+
+test("the phone reads and fills a lab's own form as the server does", () => {
+  const pdf = runServersPython(MAKE_FORM).toString();
+  const read = askHere(core, "form_fields", { pdf })[1].toString();
+  expect(JSON.parse(read).fields.length).toBe(12);
+  expect(read).toBe(askServersPython("form_fields", { pdf }).toString());
+  const fields = [{ field: "Grower name", fill: "grower_name", row: 1, when: "", words: "" }];
+  const matched = records.map((one) => (one.kind === "lab_profile" ? { ...one, doc: { ...one.doc, form: { paper: first("bed"), fields, spots: [] } } } : one));
+  const args = { ...common, records: matched, samples: [first("soil_sample")], pdf };
+  const [as, filled] = askHere(core, "lab_form", args);
+  expect(as).toBe("pdf");
+  expect(filled.equals(askServersPython("lab_form", args))).toBe(true);
+});
+
 test("the phone's briefing of the demo garden is the server's, to the last letter", () => {
-  const asked = { records, today: "2031-08-20" };
+  const asked = { records, today: "2031-08-20", holidays: { CV: ["2031-08-25"] } };
   const [as, bytes] = askHere(core, "briefing", asked);
   expect(as).toBe("json");
   expect(JSON.parse(bytes.toString()).beds.length).toBeGreaterThan(3);
