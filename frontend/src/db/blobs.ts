@@ -34,14 +34,15 @@ export async function withoutRecord(db: House, blob: BlobRow): Promise<void> {
  * Bytes go only when the server has shown the photo stored and nothing about it waits here; and not before the day when no
  * older backup is expected to come back without them, unless this phone has no room left. The thumb stays. Those of a
  * removed photo go when its removal can no longer be undone. A paper is there to be read without a signal and stays while
- * there is room. Must run inside a transaction over outbox, sent, blobs and bytes.
+ * there is room. Must run inside a transaction over records, outbox, sent, blobs and bytes.
  */
 export async function sweepBytes(db: House, garden: string): Promise<void> {
   const full = get(noMorePhotos);
   const old = full ? Infinity : Date.now() - KEEP_SENT_MS;
-  const shown = (await blobsIn(db, garden, "shown")).filter((blob) => blob.added_at < old && (full || !isPaper(blob)));
+  const shown = (await blobsIn(db, garden, "shown")).filter((blob) => blob.added_at < old);
   const queued = shown.length > 0 ? await namedInOutbox(db, garden) : new Set();
   for (const blob of shown.filter(({ sha256 }) => !queued.has(sha256))) {
+    if (!full && isPaper(blob) && (await isWanted(db, blob))) continue;
     await db.bytes.delete([garden, blob.sha256]);
     await db.blobs.put({ ...blob, st: "stored" });
   }
@@ -53,7 +54,7 @@ export async function sweepBytes(db: House, garden: string): Promise<void> {
 /** Also in a garden from which nothing new comes. */
 export async function sweepGardens(db: House): Promise<void> {
   const gardens = new Set((await db.blobs.where("st").anyOf("shown", "aside").toArray()).map((blob) => blob.garden));
-  for (const garden of gardens) await inHouse(["outbox", "sent", "blobs", "bytes"], () => sweepBytes(db, garden), db);
+  for (const garden of gardens) await inHouse(["records", "outbox", "sent", "blobs", "bytes"], () => sweepBytes(db, garden), db);
 }
 
 function blobsIn(db: House, garden: string, st: BlobRow["st"]): Promise<BlobRow[]> {

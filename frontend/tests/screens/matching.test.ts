@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import type { LabForm } from "../../src/db/kinds";
 import type { FormRead } from "../../src/db/told";
-import { guessed, lineAt, linesOf, matched, newSpot, plainMatch } from "../../src/screens/OwnForm/matching";
+import { emptied, guessed, lineAt, linesOf, matched, newSpot, plainMatch } from "../../src/screens/OwnForm/matching";
 import { lineWords, matchWords } from "../../src/screens/OwnForm/words";
 
 const field = (name: string, box: number[], guess: FormRead["fields"][number]["guess"] = null) => ({ field: name, type: "text" as const, options: [], page: 1, box, label: name, guess });
@@ -62,7 +62,7 @@ test("what means nothing for a choice is not kept with it", () => {
 test("a match is said in plain words, and its bag where there is more than one", () => {
   expect(matchWords([{ fill: "sample_code", row: 2, when: "", words: "" }], true)).toBe("Bag code, bag 2");
   expect(matchWords([NAME], true)).toBe("Your name");
-  expect(matchWords([{ fill: "has_roots", row: 1, when: "no", words: "" }], false)).toBe("tick if Roots in the bag: No");
+  expect(matchWords([{ fill: "has_roots", row: 1, when: "no", words: "" }], false)).toBe("tick for “No” (Roots in the bag)");
   expect(matchWords([{ fill: "words", row: 1, when: "", words: "see letter" }], false)).toBe("“see letter”");
   expect(lineWords({ ...linesOf(EMPTY, READ)[0]!, spot: newSpot(1, 1, 1, READ.pages[0]!) }, 4)).toBe("Spot 4");
 });
@@ -75,4 +75,11 @@ test("where the form has answers of its own, each of ours is told which, and no 
   const form = matched(EMPTY, linesOf(EMPTY, read)[0]!, [match("diagnose", "Diag"), match("predict", "Plan")]);
   expect(form.fields).toEqual([{ field: "why", ...match("diagnose", "Diag") }, { field: "why", ...match("predict", "Plan") }]);
   expect(matchWords(linesOf(form, read)[0]!.matches, false)).toBe("Why the sample was taken, as Diag, Plan");
+});
+
+test("another PDF of the lab keeps what was matched on lines of the same name", () => {
+  const [bag, name] = linesOf(EMPTY, READ);
+  const form = matched(matched(EMPTY, bag!, [{ ...NAME, fill: "sample_code" }]), name!, [NAME]);
+  expect(emptied("q", form, { ...READ, fields: READ.fields.slice(0, 1) })).toEqual({ paper: "q", fields: [{ field: "Bag", ...NAME, fill: "sample_code" }], spots: [] });
+  expect(emptied("q", null, READ)).toEqual({ paper: "q", fields: [], spots: [] });
 });

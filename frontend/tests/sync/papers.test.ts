@@ -104,3 +104,15 @@ test("a long name loses its middle and keeps its ending", async () => {
   expect(name.length).toBeLessThanOrEqual(80);
   expect(name).toMatch(/form\.pdf$/);
 });
+
+test("a paper that was removed leaves no bytes behind for ever", async () => {
+  const id = await papers.addPaper(garden, OF, pdf());
+  await tab.sync.syncRound();
+  await tab.remove(garden, "paper", id);
+  await tab.sync.syncRound();
+  expect(await tab.db().bytes.count()).toBe(1);
+  await tab.db().blobs.toCollection().modify({ added_at: Date.now() - 31 * 24 * 3_600_000 });
+  await tab.change(garden, "garden", garden, { note: "a month later" });
+  await tab.sync.syncRound();
+  expect(await tab.db().bytes.count()).toBe(0);
+});

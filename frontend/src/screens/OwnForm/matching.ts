@@ -102,6 +102,12 @@ export function guessed(form: LabForm, lines: Line[]): LabForm {
   return lines.reduce((so_far, line) => (isGuessed(line) ? matched(so_far, line, [line.guess!]) : so_far), form);
 }
 
+/** Another PDF of the lab: what was matched stays where it has a line of the same name. */
+export function emptied(paper: string, before: LabForm | null, read: FormRead | null): LabForm {
+  const names = new Set(read?.fields.map(({ field }) => field));
+  return { paper, fields: (before?.fields ?? []).filter(({ field }) => names.has(field)), spots: [] };
+}
+
 export function newSpot(page: number, x: number, y: number, size: { width_pt: number; height_pt: number }): FormSpot {
   const x_pt = Math.max(0, Math.round(x));
   const width_pt = Math.max(1, Math.min(WIDTH_PT, Math.floor(size.width_pt) - x_pt));

@@ -29,6 +29,12 @@ export class Opened {
     this.done = true;
   }
 
+  /** What was just looked at is kept under this id from now on. */
+  is(paper: string): void {
+    this.#paper = paper;
+    this.done = true;
+  }
+
   /** Reads lines and pages. False: it can never be filled; anything else may still come. */
   async look(garden: string, bytes: ArrayBuffer): Promise<boolean> {
     this.why = "";
