@@ -212,3 +212,11 @@ class FormReadSerializer(s.Serializer):
     kind = s.ChoiceField(["fields", "flat"])
     pages = PageSizeSerializer(many=True)
     fields = s.ListField(child=FormFieldSerializer())
+
+
+class CalendarMadeSerializer(s.Serializer):
+    made_at = s.DateTimeField(allow_null=True, help_text="null while there is no address")
+
+
+class CalendarAddressSerializer(s.Serializer):
+    url = s.CharField(help_text="shown once; the one before has ended")

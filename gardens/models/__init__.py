@@ -4,6 +4,7 @@ from gardens.models.account import AccountName, Device, FailedSignIn, UsedPairin
 from gardens.models.assay_report import AssayReport, Paper
 from gardens.models.bed import Bed, Planting
 from gardens.models.blob import Blob
+from gardens.models.calendar import CalendarAddress
 from gardens.models.conflict import Conflict
 from gardens.models.garden import Garden, GardenDetails
 from gardens.models.journal import JournalEntry
@@ -34,6 +35,7 @@ __all__ = [
     "AssayReport",
     "Bed",
     "Blob",
+    "CalendarAddress",
     "Conflict",
     "Device",
     "FailedSignIn",

@@ -54,11 +54,11 @@ export const bed = {
   goOn: "Go on with today's check",
   goOnNote: (n: number) => (n === 0 ? "no plant rated yet" : `${plants(n)} rated so far`),
   which: "Which planting?",
-  how: { all: "Every plant", every_kth: "Every few", worst_looking: "Worst-looking", random: "Drawn at random" },
+  how: { all: "Every plant", every_kth: "Every few", worst_looking: "Worst-looking", random: "At random" },
   howNote: {
     all: "one after the other",
     every_kth: "you say how many",
-    worst_looking: "shows trouble, not a fair mean",
+    worst_looking: "gives no fair mean",
     random: "the phone says which",
   },
   everyFew: {
