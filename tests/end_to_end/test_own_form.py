@@ -86,7 +86,7 @@ def test_a_form_of_ink_only_is_written_where_it_was_tapped(phone, tmp_path):
     expect(phone.page.get_by_text("no lines of its own")).to_be_visible(timeout=20_000)
     tap_at(phone, 200, 107)
     choose(phone, "Your name")
-    expect(phone.page.get_by_text("1 of 1 lines filled")).to_be_visible()
+    expect(phone.page.get_by_text("1 spot filled")).to_be_visible()
     phone.wait_until_sent()
     pdf = print_form(phone, tmp_path / "filled.pdf")
     first = GROWER["grower_name"].split()[0]
