@@ -1,6 +1,6 @@
 /** What a screen shows of the briefing: the last one at once; while no server answers, what this phone works out itself. */
 import { get, readable, type Readable } from "svelte/store";
-import { keepBriefing, type Last, lastBriefing, standing } from "./db/briefing.ts";
+import { keepBriefing, keptBriefing, type Last, lastBriefing, standing } from "./db/briefing.ts";
 import { followToday, todayOf } from "./db/day.ts";
 import { recordsOf } from "./db/records.ts";
 import type { Briefing } from "./db/told.ts";
@@ -72,8 +72,10 @@ async function askEngine(garden: string): Promise<Known["here"]> {
     const state = (await look()).kind;
     if (state === "cannot") return "cannot";
     if (state === "absent" || state === "fetching") return "absent";
-    const from = await standing(garden);
-    const briefing = await ask<Briefing>("briefing", { records: await recordsOf(garden), today: await todayOf(garden) });
+    const [from, today, records] = [await standing(garden), await todayOf(garden), await recordsOf(garden)];
+    // A lab's holidays are the server's to look up; those it gave last go along.
+    const holidays = (await keptBriefing(garden))?.briefing.holidays ?? {};
+    const briefing = await ask<Briefing>("briefing", { records, today, holidays });
     await keepBriefing(garden, { ...from, here: true, briefing });
     return "";
   } catch {

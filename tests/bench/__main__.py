@@ -9,7 +9,17 @@ import django
 
 from tests.bench.figures import Figure, table
 
-FIGURES = ("jsbytes", "tap", "coldstart", "push", "sheet", "briefing", "engine", "secondstart")
+FIGURES = (
+    "jsbytes",
+    "tap",
+    "coldstart",
+    "push",
+    "sheet",
+    "labway",
+    "briefing",
+    "engine",
+    "secondstart",
+)
 
 
 def main(names: Sequence[str]) -> int:

@@ -5,6 +5,7 @@ computer's speed and four times slower. Told, not held to a budget: machines dif
 """
 
 import json
+from base64 import b64encode
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -19,6 +20,7 @@ from tests.bench.slowphone import signed_in
 from tests.bench.starved import SLOW_DOWN, starved
 from tests.end_to_end.demo_garden import CONTENT, LATEST_CHECK_OF_WELL_ELBOW, SENT_SAMPLE
 from tests.end_to_end.phone import Phone
+from tests.sheets import made_forms
 
 N_BEDS = 40  # with 3,000 ratings
 
@@ -81,15 +83,38 @@ def asked() -> list[tuple[str, list[str]]]:
     bed_map = question(
         "bed_map", "pdf", records=demo, root_check=LATEST_CHECK_OF_WELL_ELBOW, **paper
     )
+    labels = question(
+        "labels", "pdf", records=demo, samples=[SENT_SAMPLE], sheet="letter_67x25", **paper
+    )
+    form, matched = filled_form(), with_form(demo)
+    filled = question("lab_form", "pdf", records=matched, samples=[SENT_SAMPLE], pdf=form, **paper)
     small_brief = question("briefing", "json", records=demo, today=TODAY)
     brief = question("briefing", "json", records=big, today=TODAY)
     return [
         ("first sheet", sheet),
         ("next sheet", sheet),
         ("bed map", bed_map),
+        ("labels", labels),
+        ("first filled form", filled),
+        ("next filled form", filled),
         ("briefing of the demo garden", small_brief),
         (f"briefing of {N_BEDS} beds, nothing remembered", brief),
         (f"briefing of {N_BEDS} beds, again", brief),
+    ]
+
+
+def filled_form() -> str:
+    """Return an invented lab's form as the core is handed it."""
+    return b64encode(made_forms.fillable()).decode()
+
+
+def with_form(records: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Return the records with a form matched for every lab."""
+    one = {"field": "Grower name", "fill": "grower_name", "row": 1, "when": "", "words": ""}
+    form = {"paper": SENT_SAMPLE, "fields": [one], "spots": []}
+    return [
+        each | {"doc": each["doc"] | {"form": form}} if each["kind"] == "lab_profile" else each
+        for each in records
     ]
 
 

@@ -62,6 +62,15 @@ class Caller:
             self.headers["Cookie"] = cookie.split(";")[0]
         return content
 
+    def send_paper(self, sha256: str, data: bytes) -> None:
+        """Send the bytes of a PDF whose record has arrived."""
+        headers = self.headers | {"Content-Type": "application/pdf"}
+        self.line.request("PUT", f"/api/v1/gardens/{GARDEN}/papers/{sha256}", data, headers)
+        answer = self.line.getresponse()
+        content = answer.read()
+        if answer.status != 201:
+            raise RuntimeError(f"paper: {answer.status} {content[:300]!r}")
+
     def push(self, mutations: list[dict[str, Any]]) -> None:
         """Push one batch to the demo garden; every item has to be taken."""
         body = {"proto": 1, "schema": 1, "device": self.device, "sent_at": moment(), "high": None}

@@ -15,6 +15,8 @@ from tests.end_to_end.demo_garden import (
     LATEST_CHECK_OF_WELL_ELBOW,
     PLANTINGS,
     POTS,
+    POTS_CHECK,
+    REPORT,
     SENT_SAMPLE,
     UNSENT_SAMPLE,
 )
@@ -27,11 +29,12 @@ from tests.end_to_end.screen_checks import (
     small_targets,
 )
 
+STEPS = ("walk", "deep", "feel", "warm", "photo", "bag", "parcel")
 CHECK = f"/checks/{LATEST_CHECK_OF_WELL_ELBOW}"
 FULL = {
     "garden": ["/", "/garden", "/garden/new", "/nowhere"],
     "beds": [f"/beds/{BEDS['Well elbow']}", f"/beds/{BEDS['Wall bed']}", "/beds/new"],
-    "known": [f"/beds/{BEDS[name]}/what-we-know" for name in ("Rain barrel bed", "Wall bed")],
+    "known": [f"/beds/{BEDS[name]}/what-we-know" for name in ("Rain barrel bed", "Fig corner")],
     "forms": [
         f"/beds/{BEDS['Well elbow']}/edit",
         f"/beds/{BEDS['Wall bed']}/plantings/new",
@@ -40,7 +43,11 @@ FULL = {
     "check": [CHECK],
     "samples": ["/samples", f"/samples/new?bed={BEDS['Fig corner']}", f"/samples/{SENT_SAMPLE}"],
     "parcel": [f"/samples/{UNSENT_SAMPLE}", f"/labs/{LAB}", "/labs/new", "/print"],
-    "pots": [f"/beds/{BEDS['Wall bed']}/pots/new", f"/pots/{POTS}", f"/print?pots={POTS}"],
+    "plan": [f"/beds/{BEDS[name]}/sample" for name in ("Rain barrel bed", "Wall bed")],
+    "take": [f"/samples/{UNSENT_SAMPLE}/take?step={step}" for step in STEPS],
+    "report": [f"/reports/{REPORT}", f"/samples/{UNSENT_SAMPLE}/report/new"],
+    "pots": [f"/checks/{POTS_CHECK}", f"/beds/{BEDS['Wall bed']}/pots/new", f"/pots/{POTS}"],
+    "pots sheet": [f"/print?pots={POTS}"],
     "own form": [f"/labs/{LAB}/form"],
     "phone": ["/phone", "/needs-you"],
 }

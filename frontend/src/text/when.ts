@@ -32,6 +32,13 @@ export function dayWords(day: string): string {
   return date.toLocaleDateString("en-GB", { day: "numeric", month: "short", year: "numeric" });
 }
 
+/** A near day with its weekday: "Mon 15 Jun". */
+export function weekdayWords(day: string): string {
+  const date = new Date(`${day}T12:00:00`);
+  if (Number.isNaN(date.getTime())) return day;
+  return date.toLocaleDateString("en-GB", { weekday: "short", day: "numeric", month: "short" });
+}
+
 /** The clock time of a moment here: "10:02". */
 export function clock(moment: string): string {
   const date = new Date(moment);

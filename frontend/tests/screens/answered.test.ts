@@ -8,12 +8,10 @@ test("a new sample has answered nothing but what grows there", () => {
   expect(answered("soil", fresh)).toEqual({ n: 0, of: 5 });
   expect(answered("plants", fresh)).toEqual({ n: 1, of: 7 });
   expect(answered("lab", fresh)).toEqual({ n: 0, of: 3 });
-  expect(answered("parcel", fresh)).toEqual({ n: 0, of: 2 });
 });
 
 test("a no and a nought are answers", () => {
   expect(answered("soil", { ...fresh, has_roots: false, soil_temperature_celsius: 0 }).n).toBe(2);
   expect(answered("plants", { ...fresh, irrigated: false }).n).toBe(2);
   expect(answered("lab", { ...fresh, tests_wanted: ["species_id"] }).n).toBe(1);
-  expect(answered("parcel", { ...fresh, parcel: { sent_on: "2031-08-04", arrived_on: null } }).n).toBe(1);
 });

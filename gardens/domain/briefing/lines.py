@@ -6,14 +6,16 @@ deciding which line is due.
 
 import json
 import string
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import TypeVar
 
 from gardens.domain.judgements import Table
 from gardens.domain.said import Said
 
 Line = dict[str, object]
+Made = TypeVar("Made")
 WEEKDAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
 # A change between two checks is told with the roots of the bed.
 _ABOUT = {"change": "roots"}
@@ -137,6 +139,27 @@ class Teller:
         self._verdicts: Mapping[str, Mapping[str, object]] = verdicts
         self.judgements: Table = judgements
         self.rules = json.dumps(judgements, sort_keys=True)
+        self._read: dict[str, object] = {}
+
+    def once(self, name: str, make: Callable[[], Made]) -> Made:
+        """What is read or worked out once, and asked for again while one answer is made.
+
+        Parameters
+        ----------
+        name : str
+            Its own name.
+        make : callable
+            Makes it.
+
+        Returns
+        -------
+        object
+            The same each time.
+        """
+        if name not in self._read:
+            self._read[name] = make()
+        found: Made = self._read[name]  # type: ignore[assignment]
+        return found
 
     def line(
         self,

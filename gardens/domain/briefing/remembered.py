@@ -10,6 +10,9 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from gardens.domain import change, effort, pattern, surface
+from gardens.domain.core_plan import Place, core_plan
+from gardens.domain.evidence import Evidence, weigh
+from gardens.domain.findings import Found
 from gardens.domain.geometry import Point, box
 from gardens.domain.judgements import Table, judged
 
@@ -149,6 +152,60 @@ def squares(
     )
 
 
+@lru_cache(maxsize=512)
+def cores(
+    outline: tuple[Point, ...],
+    n_cores: int,
+    seed: str,
+    plants: tuple[Point, ...],
+    root_zone_cm: float,
+) -> tuple[Place, ...]:
+    """Where to push the probe (see ``core_plan.core_plan``).
+
+    Parameters
+    ----------
+    outline : tuple of (float, float)
+        3 or more corners of the bed [cm].
+    n_cores : int
+        [cores, 1..200]
+    seed : str
+        Any text.
+    plants : tuple of (float, float)
+        Where plants stand, any number [cm].
+    root_zone_cm : float
+        How far from a stem a core is lifted [cm, 3..40].
+
+    Returns
+    -------
+    tuple of (int, int)
+        In walking order [cm].
+    """
+    return core_plan(outline, n_cores, seed, plants=plants, root_zone_cm=root_zone_cm)
+
+
+@lru_cache(maxsize=512)
+def weighed(found: Found, level: float, prior: str, rules: str) -> Evidence:
+    """What all checks of a bed say of a level (see ``evidence.weigh``).
+
+    Parameters
+    ----------
+    found : Found
+        All checks of a bed.
+    level : float
+        The level that matters [J2 per 100 cm3, > 0].
+    prior : str
+        One of ``evidence.PRIORS``.
+    rules : str
+        Content of ``fixtures/judgements.json`` as text.
+
+    Returns
+    -------
+    Evidence
+        Under the worse of two beginnings.
+    """
+    return weigh(found, level, prior, _table(rules))
+
+
 def grid_size(outline: Sequence[Point], cell_cm: float) -> tuple[int, int]:
     """Squares across and down that cover a bed.
 
@@ -176,5 +233,5 @@ def _middles(outline: Sequence[Point], cell_cm: float) -> list[Point]:
 
 def forget() -> None:
     """Forget every kept answer, so that the time of a first briefing can be measured."""
-    for kept in (more_plants, verdict, found_pattern, squares):
+    for kept in (more_plants, verdict, found_pattern, squares, cores, weighed):
         kept.cache_clear()

@@ -110,6 +110,10 @@ def look(check: Check, teller: Teller) -> Seen:
     Seen
         Plants rated on another scale than the check's are left out and counted.
     """
+    return teller.once(f"seen {check.id}", lambda: _look(check, teller))
+
+
+def _look(check: Check, teller: Teller) -> Seen:
     key = str(check.doc["gall_scale"])
     read = [(_reading(one.doc), _place(one.doc)) for one in check.ratings]
     own = [pair for pair in read if pair[0].state != "rated" or pair[0].gall_scale == key]

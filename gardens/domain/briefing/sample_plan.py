@@ -7,12 +7,13 @@ import math
 from collections.abc import Sequence
 from datetime import date, timedelta
 
+from gardens.domain.briefing import remembered
 from gardens.domain.briefing.bags import Bag
 from gardens.domain.briefing.gathered import Bed, Entry, part
 from gardens.domain.briefing.lab_days import Setting
 from gardens.domain.briefing.lines import Line, Teller
 from gardens.domain.briefing.soil_levels import Levels, crop_named, levels_of_crop
-from gardens.domain.core_plan import LEAST_GROUND_CM2, Place, core_plan
+from gardens.domain.core_plan import LEAST_GROUND_CM2, Place
 from gardens.domain.geometry import Point, area_cm2, corners
 from gardens.domain.judgements import judged
 from gardens.domain.none_recovered import Ask, soil_to_ask
@@ -113,8 +114,8 @@ def cores_of(
         assert isinstance(stands, list)
         plants = [(x, y) for x, y in stands]
     zone = judged(teller.judgements, "soil_core_root_zone_cm")
-    outline = corners(part(bed.doc, "shape"))
-    return core_plan(outline, n_cores, seed, plants=plants, root_zone_cm=zone)
+    outline = tuple(corners(part(bed.doc, "shape")))
+    return remembered.cores(outline, n_cores, seed, tuple(plants), zone)
 
 
 def rooted(bed: Bed, today: date) -> Entry | None:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
+from gardens.domain.briefing import remembered
 from gardens.domain.briefing.bags import Bag
 from gardens.domain.briefing.gathered import Bed
 from gardens.domain.briefing.lines import Because, Line, Teller
@@ -17,7 +18,7 @@ from gardens.domain.briefing.soil_levels import Levels, beside_lines, crop_named
 from gardens.domain.briefing.soil_roots import Roots, prior_of, roots_line, roots_of
 from gardens.domain.contradictions import Signs, contradictions, counts_apart
 from gardens.domain.count_interval import Examined, Interval, counted_from_report
-from gardens.domain.evidence import evidence_line, evidence_reasons, weigh
+from gardens.domain.evidence import evidence_line, evidence_reasons
 from gardens.domain.findings import Found, PotTest, SoilCount
 from gardens.domain.judgements import judged
 from gardens.domain.none_recovered import none_recovered
@@ -75,9 +76,10 @@ def soil_told(
     dict or None
         None while neither a report nor a pot test nor sound roots of a good host speak of it.
     """
+    if not reports and not pots and not _are_sound(roots_of(bed, today, teller)):
+        return None
     ground = _ground(bed, bags, reports, pots, today, teller)
-    sound = ground.roots is not None and ground.roots.ungalled is not None
-    if not reports and ground.pots is None and not sound:
+    if not reports and ground.pots is None and not _are_sound(ground.roots):
         return None
     published = ground.levels.published
     return {
@@ -92,6 +94,10 @@ def soil_told(
         "crop": ground.levels.crop,
         "level": ground.levels.ends[0],
     }
+
+
+def _are_sound(roots: Roots | None) -> bool:
+    return roots is not None and roots.ungalled is not None
 
 
 def _ground(
@@ -228,7 +234,7 @@ def _verdict(ground: Ground, is_contradicted: bool, teller: Teller) -> list[Line
     )
     if found == Found():
         return []
-    told = weigh(found, level, ground.prior, teller.judgements)
+    told = remembered.weighed(found, level, ground.prior, teller.rules)
     begun = Said(f"begun_from_{told.prior}")
     most = Because(f"19 parts in 20 of the belief lie below about {figure(told.most, 2)}.", ())
     line = teller.say(evidence_line(told), *evidence_reasons(found), begun, because=[most])

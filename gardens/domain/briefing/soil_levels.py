@@ -84,7 +84,7 @@ def levels_of_crop(crop: Crop, teller: Teller) -> Levels:
         With the levels of vegetables at large when no crop is named.
     """
     key, name = crop
-    every = read_levels(teller.rows("thresholds"), teller.judgements)
+    every = teller.once("levels", lambda: read_levels(teller.rows("thresholds"), teller.judgements))
     at_large = levels_for(GENERAL, every)
     of_crop = levels_for(key, every) if key else ()
     return Levels(name, of_crop, at_large, spread(of_crop if key else at_large))

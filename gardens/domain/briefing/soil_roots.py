@@ -67,15 +67,10 @@ def roots_of(bed: Bed | None, lifted: date, teller: Teller) -> Roots | None:
     Roots or None
         None when no root was rated.
     """
-    known = [] if bed is None else [one for one in bed.checks if _n_rated(one, teller)]
-    if not known:
-        return None
-    nearest = min(reversed(known), key=lambda one: abs(date.fromisoformat(one.on) - lifted))
-    return _roots(nearest, lifted, teller)
-
-
-def _n_rated(check: Check, teller: Teller) -> int:
-    return len(look(check, teller).plants)
+    checks = () if bed is None else bed.checks
+    by_distance = sorted(reversed(checks), key=lambda one: abs(date.fromisoformat(one.on) - lifted))
+    nearest = next((one for one in by_distance if look(one, teller).plants), None)
+    return None if nearest is None else _roots(nearest, lifted, teller)
 
 
 def _roots(check: Check, lifted: date, teller: Teller) -> Roots:
@@ -118,7 +113,8 @@ def galls_readily(planting: Entry, teller: Teller) -> bool | None:
     key, printed = str(planting.doc["crop_key"]), str(planting.doc["resistance_code"])
     if read_packet(printed, key, teller.table("resistance_codes")).stated:
         return False
-    plant = plant_of_crop(read_plants(teller.rows("host_status")), key)
+    plants = teller.once("plants", lambda: read_plants(teller.rows("host_status")))
+    plant = plant_of_crop(plants, key)
     cells = [] if plant is None else [plant.cells[one] for one in COMMON if one in plant.cells]
     levels = {level for cell in cells for level in cell.levels}
     if not levels or any(cell.conflict for cell in cells):
@@ -146,7 +142,7 @@ def prior_of(bed: Bed | None, lifted: date, teller: Teller) -> str:
         One of ``evidence.PRIORS``.
     """
     checks = () if bed is None else bed.checks
-    every = [_roots(one, lifted, teller) for one in checks if _n_rated(one, teller)]
+    every = [_roots(one, lifted, teller) for one in checks if look(one, teller).plants]
     galled = [one for one in every if one.seen == "some" and not one.look_alike]
     if galled:
         last = galled[-1]

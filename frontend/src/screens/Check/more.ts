@@ -9,6 +9,8 @@ export interface MoreForm {
   examined: number | null;
   damaged: number | null;
   signs: string;
+  /** Counted on a pot of a pot test. */
+  galls: number | null;
   note: string;
 }
 
@@ -21,6 +23,7 @@ export function formOf(doc: GallRating): MoreForm {
     examined: damage?.n_examined ?? null,
     damaged: damage?.n_damaged ?? null,
     signs: damage?.signs ?? "",
+    galls: doc.n_galls,
     note: doc.note,
   };
 }
@@ -34,6 +37,13 @@ export function tooManyDamaged({ examined, damaged }: MoreForm): boolean {
   return damaged !== null && examined !== null && damaged > examined;
 }
 
+export const MOST_GALLS = 5000;
+
+/** No number of galls: it is not kept until it is one. */
+export function wrongGalls({ galls }: MoreForm): boolean {
+  return galls !== null && !(Number.isInteger(galls) && galls >= 0 && galls <= MOST_GALLS);
+}
+
 const within = (value: number | null, low: number, high: number) => (value === null ? null : Math.round(Math.min(high, Math.max(low, value))));
 
 /** Only what was touched since `doc`. */
@@ -43,6 +53,7 @@ export function changesOf(doc: GallRating, form: MoreForm): Partial<GallRating> 
     look_alike: form.doubt === "none" ? null : (form.doubt as LookAlike),
     note: form.note.trim(),
   };
+  if (!wrongGalls(form)) set.n_galls = form.galls;
   if (!tooManyDamaged(form)) {
     const examined = within(form.examined, 1, 1000);
     set.produce_damage = form.examined && examined ? { n_examined: examined, n_damaged: within(form.damaged ?? 0, 0, 1000)!, signs: form.signs.trim() } : null;

@@ -2,7 +2,7 @@
 import { layOutPlants } from "../../capture/plants.ts";
 import type { Planting, Point, Shape } from "../../db/kinds.ts";
 import { plantingText } from "../../text/en/planting.ts";
-import { potsText as words } from "../../text/en/pots.ts";
+import { potsFormText as words } from "../../text/en/potsform.ts";
 
 export const MOST_POTS = 20;
 export const SOIL_CM3 = { least: 50, most: 20_000 };

@@ -7,13 +7,12 @@ const PARTS = {
   lab: ["tests_wanted", "lab_profile", "note"],
 } as const satisfies Record<string, (keyof SoilSample)[]>;
 
-export type FoldedPart = keyof typeof PARTS | "parcel";
+export type FoldedPart = keyof typeof PARTS;
 
 const given = (value: unknown) => value !== null && value !== "" && !(Array.isArray(value) && value.length === 0);
 
 /** Answers given and questions asked; what grows in the bed always has an answer, "nothing" being one. */
 export function answered(part: FoldedPart, doc: SoilSample): { n: number; of: number } {
-  if (part === "parcel") return { n: [doc.parcel?.sent_on, doc.parcel?.arrived_on].filter(Boolean).length, of: 2 };
   const always = part === "plants" ? 1 : 0;
   return { n: PARTS[part].filter((field) => given(doc[field])).length + always, of: PARTS[part].length + always };
 }

@@ -82,7 +82,7 @@ export const bed = {
   from: (from: string, to: string | null) => (to === null ? `since ${from}` : `${from} to ${to}`),
   samples: "Soil samples",
   allSamples: "Samples",
-  addSample: "Take a soil sample here",
+  addSample: "Sample this bed",
   addPots: "Set up a pot test",
   aboutPots: "soil of the bed in pots: no lab needed",
   nSamples: (n: number) => (n === 0 ? "none from this bed yet" : n === 1 ? "1 from this bed" : `${n} from this bed`),

@@ -11,6 +11,7 @@ const kinds: Record<string, [one: string, many: string]> = {
   gall_rating: ["plant", "plants"],
   lab_profile: ["lab", "labs"],
   soil_sample: ["soil sample", "soil samples"],
+  assay_report: ["lab report", "lab reports"],
 };
 
 function list(parts: string[]): string {

@@ -10,6 +10,7 @@ export const map = {
   grade: (grades: number[]) => (grades.length > 1 ? `read ${grades.length} times: ${grades.join(" and ")}` : `grade ${grades[0]}`),
   state: { unrated: "not rated", missing: "missing", dead: "dead" },
   topEdge: "top edge of the bed",
+  lies: "Drawn lying down: the top edge of the bed is at the left.",
   topEdgeLines: ["top edge", "of the bed"],
   start: "start",
   key: "number: plant · ring: grade",

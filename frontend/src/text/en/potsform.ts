@@ -1,5 +1,5 @@
 /** Words of the screen that sets up a pot test. */
-export const potsText = {
+export const potsFormText = {
   newTitle: "A pot test",
   title: "Pot test",
   lead: "Soil of the bed in pots, a plant that root-knot likes in each. After some weeks the roots are washed and looked at, like any others.",

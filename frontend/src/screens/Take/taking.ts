@@ -1,0 +1,13 @@
+/** What every step of taking a sample is handed. */
+import type { Units } from "../../capture/lengths.ts";
+import type { Shown, SoilSample } from "../../db/kinds.ts";
+
+export interface Taking {
+  sample: Shown<"soil_sample">;
+  bed: Shown<"bed">;
+  units: Units;
+  /** The garden's clock. */
+  zone: string;
+  /** False: the phone did not take it, and the screen says so. */
+  save: (set: Partial<SoilSample>) => Promise<boolean>;
+}
