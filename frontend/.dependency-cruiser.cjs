@@ -48,7 +48,7 @@ module.exports = {
     never("screens-live-apart", { path: "^src/screens/([^/]+)/" }, { path: "^src/screens/", pathNot: "^src/screens/$1/" },
       "What two screens share is a component."),
     never("screens-see-the-public-side-of-sync", { path: "^src/screens/" },
-      { path: "^src/sync/", pathNot: "^src/sync/(status|session|loop|papers|joining|sharing|history|carrying)\\.ts$" },
+      { path: "^src/sync/", pathNot: "^src/sync/(status|session|loop|sheets|calendar|forms|joining|sharing|history|carrying)\\.ts$" },
       "A screen asks for a sign-in, a sheet, a link or a file; it never speaks the protocol."),
     never("nothing-imports-the-app", { path: "^src/", pathNot: "^src/main\\.ts$" }, { path: "^src/(App\\.svelte|main\\.ts)$" },
       "The app stands on top."),

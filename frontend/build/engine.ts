@@ -1,20 +1,24 @@
-/** Vite plugin: puts Pyodide and the packed Python core into `engine/`, and tells the app which files those are. */
+/** Vite plugin: puts Pyodide, the packed Python core and what draws pages of PDFs into `engine/`, and tells the app which files those are. */
 import { execFileSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { basename, join } from "node:path";
 import { gzipSync } from "node:zlib";
 import type { Plugin } from "vite";
 
 /** What the phone has to hold before the core can run there. The archive is last: whoever has it has them all. */
 export interface EngineFiles {
   index: string; // folder of Pyodide
+  pages: string; // folder of what draws PDFs
   archive: string;
   files: { path: string; bytes: number; wire: number }[];
 }
 
 const ASKED = "virtual:engine-files";
 const PYODIDE = ["pyodide.mjs", "pyodide.asm.mjs", "pyodide-lock.json", "python_stdlib.zip", "pyodide.asm.wasm"];
+
+/** For phones a few years old: with what their browsers lack. */
+const PDFJS = ["legacy/build/pdf.min.mjs", "legacy/build/pdf.worker.min.mjs"];
 
 interface Part {
   path: string;
@@ -24,7 +28,8 @@ interface Part {
 
 export function engine(project: string): Plugin {
   let parts: Part[] | undefined;
-  const made = () => (parts ??= [...pyodideParts(join(project, "frontend/node_modules/pyodide")), archivePart(project)]);
+  const modules = join(project, "frontend/node_modules");
+  const made = () => (parts ??= [...packageParts(modules, "pyodide", PYODIDE), ...packageParts(modules, "pdfjs-dist", PDFJS), archivePart(project)]);
   return {
     name: "knotbed-engine",
     resolveId: (id) => (id === ASKED ? `\0${ASKED}` : null),
@@ -40,16 +45,17 @@ export function engine(project: string): Plugin {
 
 function listed(parts: Part[]): EngineFiles {
   const archive = parts.at(-1)!.path;
-  const index = parts[0]!.path.replace(/[^/]+$/, "");
+  const folderOf = (name: string) => parts.find(({ path }) => path.startsWith(`/engine/${name}-`))!.path.replace(/[^/]+$/, "");
   const files = parts.map(({ path, content, packed }) => ({ path, bytes: content.length, wire: (packed ?? content).length }));
-  return { index, archive, files };
+  return { index: folderOf("pyodide"), pages: folderOf("pdfjs-dist"), archive, files };
 }
 
-function pyodideParts(folder: string): Part[] {
+function packageParts(modules: string, name: string, files: string[]): Part[] {
+  const folder = join(modules, name);
   const { version } = JSON.parse(readFileSync(join(folder, "package.json"), "utf8")) as { version: string };
-  return PYODIDE.map((name) => {
-    const content = readFileSync(join(folder, name));
-    return { path: `/engine/pyodide-${version}/${name}`, content, packed: name.endsWith(".zip") ? null : gzipSync(content, { level: 9 }) };
+  return files.map((file) => {
+    const content = readFileSync(join(folder, file));
+    return { path: `/engine/${name}-${version}/${basename(file)}`, content, packed: file.endsWith(".zip") ? null : gzipSync(content, { level: 9 }) };
   });
 }
 

@@ -171,3 +171,12 @@ def open_browser(
 
     yield start
     opened[-1].close()
+
+
+@pytest.fixture
+def phone_with_engine(open_browser: Callable[..., Phone]) -> Phone:
+    """A phone that fetched the engine by itself; the browser is then closed."""
+    phone = open_browser()
+    phone.sign_in()
+    phone.wait_for_engine()
+    return phone

@@ -83,6 +83,22 @@ class Phone:
         """Wait for the service worker to hold the app."""
         self.page.evaluate("async () => { await navigator.serviceWorker.ready; }")
 
+    def wait_for_engine(self) -> None:
+        """Wait until the phone holds what draws pages."""
+        self.open("/phone")
+        here = self.page.get_by_text("It is on this phone.")
+        expect(here).to_be_visible(timeout=60_000)
+
+    def make_pdf(self, what: str, to: Path) -> bytes:
+        """Have one of a parcel's papers made, and keep it as the phone saves it."""
+        paper = self.page.locator("section section", has=self.page.get_by_text(what, exact=True))
+        paper.get_by_role("button", name="Make the PDF").tap()
+        expect(paper.get_by_text("The PDF is ready.")).to_be_visible(timeout=90_000)
+        with self.page.expect_download() as download:
+            paper.get_by_role("link", name="Save").tap()
+        download.value.save_as(to)
+        return to.read_bytes()
+
     @property
     def chip(self) -> Locator:
         """The one status chip."""

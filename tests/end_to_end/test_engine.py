@@ -1,6 +1,5 @@
 """The Python core on the phone: with the server gone and the browser started anew, it prints."""
 
-import pytest
 from playwright.sync_api import expect
 
 from tests.end_to_end.demo_garden import BEDS, UNSENT_SAMPLE
@@ -19,20 +18,6 @@ def print_sheet(phone, to):
         phone.button("Save").tap()
     download.value.save_as(to)
     return to.read_bytes(), made.inner_text()
-
-
-def wait_for_engine(phone):
-    phone.open("/phone")
-    expect(phone.page.get_by_text("It is on this phone.")).to_be_visible(timeout=60_000)
-
-
-@pytest.fixture
-def phone_with_engine(open_browser):
-    """A phone that fetched the engine by itself; the browser is then closed."""
-    phone = open_browser()
-    phone.sign_in()
-    wait_for_engine(phone)
-    return phone
 
 
 def test_without_server_the_restarted_phone_prints_the_servers_page(

@@ -1,10 +1,14 @@
-/** Photo bytes as the sync folder uses them: what waits, what became of it, and when the bytes may go. */
+/** Bytes of photos and papers as the sync folder uses them: what waits, what became of it, and when the bytes may go. */
 import { get } from "svelte/store";
 import { inHouse, noMorePhotos } from "./house";
-import type { BlobRow, House } from "./schema";
+import type { Kind } from "./kinds";
+import { type BlobRow, type House, kindKey, type OutRow } from "./schema";
 import { KEEP_SENT_MS } from "./send";
 
-/** Photos whose bytes are only here, oldest first. */
+/** The kinds that name bytes. */
+export const NAMERS: string[] = ["photo", "paper"] satisfies Kind[];
+
+/** What is only here, oldest first. */
 export async function waitingBlobs(db: House, garden: string): Promise<BlobRow[]> {
   return db.blobs.where("[garden+st]").equals([garden, "waiting"]).sortBy("added_at");
 }
@@ -17,7 +21,7 @@ export async function markBlob(db: House, { garden, sha256 }: BlobRow, st: BlobR
   await inHouse(["blobs"], () => db.blobs.update([garden, sha256], { st, code }), db);
 }
 
-/** The server knows no photo of these bytes. It is still on its way, or was removed: then they are kept for the undo. */
+/** The server knows no photo and no paper of these bytes. It is still on its way, or was removed: then they are kept for the undo. */
 export async function withoutRecord(db: House, blob: BlobRow): Promise<void> {
   await inHouse(["records", "outbox", "sent", "blobs", "bytes"], async () => {
     if (await isWanted(db, blob)) return;
@@ -29,13 +33,16 @@ export async function withoutRecord(db: House, blob: BlobRow): Promise<void> {
 /**
  * Bytes go only when the server has shown the photo stored and nothing about it waits here; and not before the day when no
  * older backup is expected to come back without them, unless this phone has no room left. The thumb stays. Those of a
- * removed photo go when its removal can no longer be undone. Must run inside a transaction over outbox, sent, blobs and bytes.
+ * removed photo go when its removal can no longer be undone. A paper is there to be read without a signal and stays while
+ * there is room. Must run inside a transaction over records, outbox, sent, blobs and bytes.
  */
 export async function sweepBytes(db: House, garden: string): Promise<void> {
-  const old = get(noMorePhotos) ? Infinity : Date.now() - KEEP_SENT_MS;
+  const full = get(noMorePhotos);
+  const old = full ? Infinity : Date.now() - KEEP_SENT_MS;
   const shown = (await blobsIn(db, garden, "shown")).filter((blob) => blob.added_at < old);
   const queued = shown.length > 0 ? await namedInOutbox(db, garden) : new Set();
   for (const blob of shown.filter(({ sha256 }) => !queued.has(sha256))) {
+    if (!full && isPaper(blob) && (await isWanted(db, blob))) continue;
     await db.bytes.delete([garden, blob.sha256]);
     await db.blobs.put({ ...blob, st: "stored" });
   }
@@ -47,7 +54,7 @@ export async function sweepBytes(db: House, garden: string): Promise<void> {
 /** Also in a garden from which nothing new comes. */
 export async function sweepGardens(db: House): Promise<void> {
   const gardens = new Set((await db.blobs.where("st").anyOf("shown", "aside").toArray()).map((blob) => blob.garden));
-  for (const garden of gardens) await inHouse(["outbox", "sent", "blobs", "bytes"], () => sweepBytes(db, garden), db);
+  for (const garden of gardens) await inHouse(["records", "outbox", "sent", "blobs", "bytes"], () => sweepBytes(db, garden), db);
 }
 
 function blobsIn(db: House, garden: string, st: BlobRow["st"]): Promise<BlobRow[]> {
@@ -59,23 +66,31 @@ async function forget(db: House, { garden, sha256 }: BlobRow): Promise<void> {
   await db.bytes.delete([garden, sha256]);
 }
 
-/** Is there a photo record, here or on the server, that names these bytes? */
+export function isPaper({ mime }: Pick<BlobRow, "mime">): boolean {
+  return mime === "application/pdf";
+}
+
+/** Is there a record, here or on the server, that names these bytes? */
 async function isWanted(db: House, { garden, sha256 }: BlobRow): Promise<boolean> {
   if ((await namedInOutbox(db, garden)).has(sha256)) return true;
-  const records = await db.records.where("[garden+kind]").equals([garden, "photo"]).toArray();
+  const records = await db.records.where("[garden+kind]").anyOf(NAMERS.map((kind) => [garden, kind])).toArray();
   return records.some((row) => !row.deleted && row.doc["sha256"] === sha256);
 }
 
 async function namedInOutbox(db: House, garden: string): Promise<Set<unknown>> {
-  const rows = await db.outbox.where("keys").equals(`${garden}|photo`).toArray();
+  const rows = await namersIn(db, garden);
   return new Set(rows.map((row) => row.set["sha256"]));
 }
 
-/** Hashes of photos whose removal can still be undone. */
+function namersIn(db: House, garden: string): Promise<OutRow[]> {
+  return db.outbox.where("keys").anyOf(NAMERS.map((kind) => kindKey(garden, kind as Kind))).toArray();
+}
+
+/** Hashes of photos and papers whose removal can still be undone. */
 async function removed(db: House, garden: string): Promise<Set<unknown>> {
   const [waiting, sent] = await Promise.all([
-    db.outbox.where("keys").equals(`${garden}|photo`).toArray(),
-    db.sent.where("garden").equals(garden).filter((row) => row.kind === "photo").toArray(),
+    namersIn(db, garden),
+    db.sent.where("garden").equals(garden).filter((row) => NAMERS.includes(row.kind)).toArray(),
   ]);
   return new Set([...waiting, ...sent].flatMap((row) => (row.was ? [row.was["sha256"]] : [])));
 }

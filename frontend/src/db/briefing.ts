@@ -22,7 +22,7 @@ export interface Last extends Kept {
   kinds: Missing[];
 }
 
-const UNTOLD: Kind[] = ["photo", "conflict", "held"]; // nothing is worked out from them
+const UNTOLD: Kind[] = ["photo", "paper", "conflict", "held"]; // nothing is worked out from them
 
 /** Null: there is none yet. */
 export function lastBriefing(garden: string): Readable<Last | null | undefined> {

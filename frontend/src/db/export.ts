@@ -1,11 +1,12 @@
 /** Everything that is only on this phone as one readable file, also when nobody is signed in on the server. */
+import { base64 } from "./base64";
 import { currentHouse } from "./house";
 import { now } from "./save";
 import type { House, OutRow } from "./schema";
 
 const ABOUT =
   "This file holds what was saved on a phone in Knotbed and had not yet reached the garden's server when it was written: " +
-  "first the changes in the order they were made, then the photos as base64 text. Keep it until the phone says that all is sent.";
+  "first the changes in the order they were made, then the photos and papers (PDF) as base64 text. Keep it until the phone says that all is sent.";
 
 export async function saveAllToFile(db: House = currentHouse()): Promise<Blob> {
   const rows = await db.outbox.where("st").anyOf("new", "parked").sortBy("n");
@@ -26,11 +27,4 @@ export async function saveAllToFile(db: House = currentHouse()): Promise<Blob> {
 function change(row: OutRow) {
   const { mid, garden, op, kind, id, base, at, set, st, code, message } = row;
   return { mid, garden, op, kind, id, base, at, set, refused: st === "parked" ? { code, message } : null };
-}
-
-function base64(bytes: ArrayBuffer): string {
-  const view = new Uint8Array(bytes);
-  let text = "";
-  for (let at = 0; at < view.length; at += 32_768) text += String.fromCharCode(...view.subarray(at, at + 32_768));
-  return btoa(text);
 }

@@ -1,7 +1,7 @@
 /** Storing what the server sends. Records, cursor and history mark always move in one transaction. */
-import { sweepBytes } from "./blobs";
+import { NAMERS, sweepBytes } from "./blobs";
 import { inHouse } from "./house";
-import { type Kind, parentOf, type Photo } from "./kinds";
+import { type Kind, parentOf, type Paper, type Photo } from "./kinds";
 import type { BlobRow, House, ServerRow } from "./schema";
 
 export interface Feed {
@@ -45,7 +45,7 @@ export async function storePage(db: House, garden: string, feed: Feed, from: num
     await db.records.bulkPut(feed.records.map((record) => serverRow(garden, record)));
     await letGoOfOwn(db, garden, feed.records);
     await moveOn(db, garden, feed);
-    await notePhotos(db, garden, feed.records);
+    await noteBytes(db, garden, feed.records);
     if (!feed.more) await settleAcks(db, garden, feed.cursor, from);
     if (!feed.more) await sweepBytes(db, garden);
     // The garden is open to this phone again: what was accepted of its late changes is in what was just read.
@@ -104,10 +104,11 @@ export async function settleAcks(db: House, garden: string, cursor: number, from
   await db.outbox.bulkDelete(done.map((row) => row.n!));
 }
 
-export async function notePhotos(db: House, garden: string, records: { kind: string; deleted: boolean; doc: object }[]): Promise<void> {
-  const photos = records.filter((record) => record.kind === "photo" && !record.deleted).map((record) => record.doc as Photo);
-  const blobs = await db.blobs.bulkGet(photos.map(({ sha256 }) => [garden, sha256]));
-  await db.blobs.bulkPut(photos.flatMap((photo, at) => noted(blobs[at], photo.blob)));
+/** What the server says of the bytes that photos and papers name. */
+export async function noteBytes(db: House, garden: string, records: { kind: string; deleted: boolean; doc: object }[]): Promise<void> {
+  const named = records.filter((record) => NAMERS.includes(record.kind) && !record.deleted).map((record) => record.doc as Photo | Paper);
+  const blobs = await db.blobs.bulkGet(named.map(({ sha256 }) => [garden, sha256]));
+  await db.blobs.bulkPut(named.flatMap((one, at) => noted(blobs[at], one.blob)));
 }
 
 function noted(blob: BlobRow | undefined, server: Photo["blob"]): BlobRow[] {

@@ -10,7 +10,7 @@ export interface Named {
   doc: Record<string, unknown>;
 }
 
-const REFERENCES = ["bed", "planting", "root_check", "lab_profile"];
+const REFERENCES = ["bed", "planting", "root_check", "lab_profile", "soil_sample"];
 
 /** The given records and all they refer to, by id; deleted ones too, for they still have a name. */
 export function named(ids: string[]): Readable<Map<string, Named> | undefined> {

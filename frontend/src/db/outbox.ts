@@ -26,6 +26,7 @@ export interface WaitingItem {
 export interface WaitingPhoto {
   garden: string;
   sha256: string;
+  mime: string;
   n_bytes: number;
   thumb: ArrayBuffer | null;
   added_at: number;
@@ -116,6 +117,6 @@ function item(row: OutRow): WaitingItem {
 }
 
 function photo(row: BlobRow): WaitingPhoto {
-  const { garden, sha256, n_bytes, thumb, added_at, code } = row;
-  return { garden, sha256, n_bytes, thumb, added_at, parked: row.st === "parked", code };
+  const { garden, sha256, mime, n_bytes, thumb, added_at, code } = row;
+  return { garden, sha256, mime, n_bytes, thumb, added_at, parked: row.st === "parked", code };
 }

@@ -1,6 +1,6 @@
 /** When the server lost history: the garden is read anew, and what this phone had sent goes back in front of the outbox. */
 import { uuidv7 } from "uuidv7";
-import { type FeedRecord, notePhotos, type Progress, progressKey, serverRow, settleAcks } from "./feed";
+import { type FeedRecord, noteBytes, type Progress, progressKey, serverRow, settleAcks } from "./feed";
 import { inHouse } from "./house";
 import { type Kind, ownFields, SERVER_MADE } from "./kinds";
 import { mayPutBack, standingOf } from "./rights";
@@ -36,7 +36,7 @@ export async function swapIn(db: House, garden: string, at: Progress, historyLos
     await db.records.bulkPut(rows);
     await db.shadow.where("garden").equals(garden).delete();
     await db.meta.put({ k: progressKey(garden), v: at });
-    await notePhotos(db, garden, rows);
+    await noteBytes(db, garden, rows);
     await settleAcks(db, garden, at.cursor, at.cursor);
   }, db);
 }

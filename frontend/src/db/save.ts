@@ -1,5 +1,6 @@
 /** Saving: one transaction that writes one outbox row. Nothing else is touched; the server's copies change only by pull. */
 import { uuidv7 } from "uuidv7";
+import { NAMERS } from "./blobs";
 import { fold } from "./fold";
 import { saveInHouse } from "./house";
 import { type Docs, type Kind, ownFields, parentOf } from "./kinds";
@@ -57,7 +58,7 @@ export async function restore<K extends Kind>(garden: string, kind: K, id: strin
     }
     const was = last?.was ?? (await db.sent.where("id").equals(id).sortBy("n")).findLast((row) => row.was)?.was;
     if (was) await writeStep(db, { op: "put", garden, kind, id, set: was });
-    if (was && kind === "photo") await sendBytesAfterAll(db, garden, was["sha256"]);
+    if (was && NAMERS.includes(kind)) await sendBytesAfterAll(db, garden, was["sha256"]);
   });
 }
 

@@ -5,6 +5,7 @@ import { call, NoEngine } from "./line.ts";
 import { engineState, state } from "./state.ts";
 
 export { engineState, NoEngine, WIRE_BYTES };
+export { NotDrawn, openPages, type Pages } from "./pages.ts";
 export type { EngineState } from "./state.ts";
 
 const QUIET_MS = 4_000;
@@ -20,7 +21,19 @@ export class EngineProblem extends Error {
   }
 }
 
-export type Question = "briefing" | "ask" | "submission_sheet" | "submission_blanks" | "bed_map" | "rating_form";
+export type Question =
+  | "briefing"
+  | "ask"
+  | "submission_sheet"
+  | "submission_blanks"
+  | "bed_map"
+  | "rating_form"
+  | "labels"
+  | "label_sheets"
+  | "packing_slip"
+  | "pots_sheet"
+  | "form_fields"
+  | "lab_form";
 
 /** A PDF comes as a Blob, everything else as the JSON it is. Throws EngineProblem, or NoEngine: see `engineState` then. */
 export async function ask<T>(name: Question, args: object): Promise<T> {

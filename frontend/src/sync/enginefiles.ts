@@ -1,9 +1,11 @@
-/** Keeps what the Python core needs to run here, in a cache of its own that outlives updates of the app. */
+/** Keeps what the Python core needs to run here, and what draws pages of PDFs, in a cache of its own that outlives updates of the app. */
 import engine from "virtual:engine-files";
 
 const CACHE = "engine"; // the service worker answers from it
 const ARCHIVE = engine.archive;
 export const INDEX = engine.index;
+/** Where what draws pages of PDFs lies. */
+export const PAGES = engine.pages;
 
 /** How much there is to fetch [bytes on the line]. */
 export const WIRE_BYTES = engine.files.reduce((sum, { wire }) => sum + wire, 0);

@@ -2,9 +2,11 @@
 import { get } from "svelte/store";
 import { house } from "../db/house";
 import { counts } from "../db/outbox";
+import { papersComeFrom } from "../db/papers";
 import { photosComeFrom } from "../db/photos";
 import { Refused } from "./api";
 import { followBriefings } from "./briefing";
+import { fetchPaper } from "./papers";
 import { fetchPhoto } from "./photos";
 import { syncRound } from "./round";
 import { line, shareLine } from "./status";
@@ -24,6 +26,7 @@ let timer: ReturnType<typeof setTimeout> | undefined;
 /** Call once, when the app starts. The answer stops it. */
 export function startSync(): () => void {
   photosComeFrom(fetchPhoto);
+  papersComeFrom(fetchPaper);
   const back = () => document.visibilityState === "visible" && syncNow();
   const minute = setInterval(() => document.visibilityState === "visible" && failures === 0 && syncNow(), MINUTE_MS);
   addEventListener("online", syncNow);

@@ -1,28 +1,33 @@
-/** Printed sheets come from the server; this knows their addresses and fetches them. */
-import { ask, getJson, ROOT } from "./api";
-import type { Blanks } from "./wire";
+/** Papers that others added are fetched after a round, so that they can be read, and a lab's form filled, without a signal. */
+import { get } from "svelte/store";
+import { hashOf } from "../capture/camera";
+import { noMorePhotos, stayIn } from "../db/house";
+import type { Paper } from "../db/kinds";
+import { keepFetched, type PaperSource, papersToFetch } from "../db/papers";
+import type { House } from "../db/schema";
+import { ask } from "./api";
+import { isCostly } from "./enginefiles";
 
-export type { Blanks } from "./wire";
+/** Null: not to be had now. */
+export const fetchPaper: PaperSource = async (garden, sha256) => {
+  try {
+    return await (await ask("GET", `/gardens/${garden}/papers/${sha256}`)).arrayBuffer();
+  } catch {
+    return null;
+  }
+};
 
-export interface SheetParams {
-  submission: { garden: string; samples: string[]; paper: "a4" | "letter" };
-  "bed-map": { garden: string; root_check: string; paper: "a4" | "letter" };
-  "rating-form": { garden: string; planting: string; scale: string; paper: "a4" | "letter" };
+/** One after the other; what does not come is tried again with the next round. Forms come even where each megabyte is paid for. */
+export async function fetchPapers(db: House, garden: string): Promise<void> {
+  const wanted = (await papersToFetch(db, garden)).filter(({ of }) => of.kind === "lab_profile" || !isCostly());
+  for (const paper of wanted) {
+    if (get(noMorePhotos)) return;
+    await fetchOne(db, garden, paper);
+  }
 }
-export type SheetKind = keyof SheetParams;
 
-export function sheetUrl<S extends SheetKind>(kind: S, params: SheetParams[S]): string {
-  const { garden, ...rest } = params;
-  const query = new URLSearchParams(Object.entries(rest).map(([key, value]) => [key, String(value)]));
-  return `${ROOT}/gardens/${garden}/sheets/${kind}.pdf?${query}`;
-}
-
-/** Throws Refused; status 0 means the server could not be reached. */
-export async function fetchSheet(url: string): Promise<Blob> {
-  return (await ask("GET", url.slice(ROOT.length))).blob();
-}
-
-/** Which lines of a parcel's sheet would print empty. Throws Refused; status 0 means the server could not be reached. */
-export function fetchBlanks(garden: string, samples: string[]): Promise<Blanks> {
-  return getJson<Blanks>(`/gardens/${garden}/sheets/submission/blanks?samples=${samples.join(",")}`);
+async function fetchOne(db: House, garden: string, paper: Paper): Promise<void> {
+  const bytes = await fetchPaper(garden, paper.sha256);
+  stayIn(db);
+  if (bytes && hashOf(bytes) === paper.sha256) await keepFetched(db, garden, paper, bytes);
 }

@@ -1,6 +1,6 @@
-/** Photo bytes follow their record, two at a time, named by their hash. */
+/** Bytes of photos and papers follow their record, two at a time, named by their hash. */
 import { hashOf } from "../capture/camera";
-import { bytesOf, markBlob, waitingBlobs, withoutRecord } from "../db/blobs";
+import { bytesOf, isPaper, markBlob, waitingBlobs, withoutRecord } from "../db/blobs";
 import type { PhotoSource } from "../db/photos";
 import type { BlobRow, House } from "../db/schema";
 import { ask, Refused, unsafe } from "./api";
@@ -8,8 +8,8 @@ import { ask, Refused, unsafe } from "./api";
 const AT_ONCE = 2;
 const PHOTOS_ONLY = new Set(["server_full", "photos_away", "photos_busy"]);
 
-/** Answers how many the server took. A server with no place for photos stops them and nothing else. */
-export async function uploadPhotos(db: House, garden: string): Promise<number> {
+/** Answers how many the server took. A server with no place for them stops these and nothing else. */
+export async function uploadBytes(db: House, garden: string): Promise<number> {
   const queue = await waitingBlobs(db, garden);
   let taken = 0;
   const lane = async () => {
@@ -39,7 +39,8 @@ async function upload(db: House, blob: BlobRow): Promise<boolean> {
     return false;
   }
   try {
-    await unsafe("PUT", `/gardens/${blob.garden}/blobs/${blob.sha256}`, bytes, { "Content-Type": blob.mime });
+    const shelf = isPaper(blob) ? "papers" : "blobs";
+    await unsafe("PUT", `/gardens/${blob.garden}/${shelf}/${blob.sha256}`, bytes, { "Content-Type": blob.mime });
   } catch (error) {
     return refused(db, blob, error);
   }

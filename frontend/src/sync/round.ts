@@ -1,4 +1,4 @@
-/** One round with the server: every garden pushes, pulls, and sends its photos. */
+/** One round with the server: every garden pushes, pulls, and sends its photos and papers. */
 import { get } from "svelte/store";
 import { sweepGardens } from "../db/blobs";
 import { gardensHere, numberOf, progressOf } from "../db/feed";
@@ -8,7 +8,8 @@ import { isClosed, isReadOtherwise, noteClosed, noteReadAs, type Standing, stand
 import { pruneSent, waitsIn } from "../db/send";
 import { Refused } from "./api";
 import { ownGardens } from "./owner";
-import { uploadPhotos } from "./photos";
+import { fetchPapers } from "./papers";
+import { uploadBytes } from "./photos";
 import { isUnknown, mend, pull, reread } from "./pull";
 import { push } from "./push";
 import { line } from "./status";
@@ -63,7 +64,7 @@ function isShareEnded({ status, code }: Refused): boolean {
 async function handIn(db: House, ended: Standing): Promise<void> {
   if (isClosed(ended)) return;
   await push(db, ended.id);
-  await uploadPhotos(db, ended.id);
+  await uploadBytes(db, ended.id);
 }
 
 async function syncGarden(db: House, garden: string, head: string | null): Promise<void> {
@@ -80,7 +81,8 @@ async function exchange(db: House, garden: string, head: string | null): Promise
   if (await isReadOtherwise(db, garden)) await reread(db, garden, false);
   await noteReadAs(db, garden);
   if (settled > 0 || (await isBehind(db, garden, head))) await pull(db, garden);
-  if ((await uploadPhotos(db, garden)) > 0) await pull(db, garden);
+  if ((await uploadBytes(db, garden)) > 0) await pull(db, garden);
+  await fetchPapers(db, garden);
 }
 
 /** Nothing new when the server's head is the very one this phone has read up to. */

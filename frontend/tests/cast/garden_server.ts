@@ -93,7 +93,7 @@ export class GardenServer {
     if (what === "push") return this.push(garden!, json as never);
     if (what === "pull") return this.pull(garden!, at.searchParams);
     if (what === "briefing") return this.briefing(garden!, at.searchParams.get("today")!);
-    return this.blob(method, garden!, sha!, init.body as ArrayBuffer);
+    return this.blob(method, garden!, what === "papers" ? "paper" : "photo", sha!, init.body as ArrayBuffer);
   };
 
   backup(): Map<string, GardenState> {
@@ -184,11 +184,11 @@ export class GardenServer {
     return ok({ head: head(state), briefing: { today, garden: { name: "" }, beds: [], lines: [] } });
   }
 
-  private blob(method: string, garden: string, sha: string, body: ArrayBuffer): Response {
+  private blob(method: string, garden: string, kind: string, sha: string, body: ArrayBuffer): Response {
     const state = this.gardens.get(garden);
-    const record = [...(state?.rows.values() ?? [])].find((row) => row.kind === "photo" && row.doc["sha256"] === sha && !row.deleted);
+    const record = [...(state?.rows.values() ?? [])].find((row) => row.kind === kind && row.doc["sha256"] === sha && !row.deleted);
     if (method !== "PUT") return this.blobs.has(sha) ? new Response(this.blobs.get(sha) as BodyInit) : problem(404, "not_found");
-    if (!state || !record) return problem(409, "no_photo_record");
+    if (!state || !record) return problem(409, `no_${kind}_record`);
     if (createHash("sha256").update(new Uint8Array(body)).digest("hex") !== sha) return problem(422, "hash_mismatch");
     const status = this.blobs.has(sha) ? 200 : 201;
     this.blobs.set(sha, new Uint8Array(body));

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { type Bed, withDefaults } from "../../src/db/kinds.ts";
-import { keyOf, matching } from "../../src/screens/PlantingForm/crops.ts";
+import { keyOf, matching } from "../../src/components/crops.ts";
 import { complaints, entryOf, firstRows, type PlantingEntry, placesThatFit, setOf } from "../../src/screens/PlantingForm/plantingforming.ts";
 
 const bed: Bed = withDefaults("bed", { name: "A", shape: { type: "rectangle", width_cm: 120, length_cm: 400 } });

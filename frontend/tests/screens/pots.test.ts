@@ -8,7 +8,7 @@ import { potMarks } from "../../src/screens/Check/pots.ts";
 const pots = { n_pots: 2, blank_pot: 2, soil_cm3_per_pot: 500, soil_sample: null };
 
 test("pots are named as pots, and the blank one says so", () => {
-  const marks = potMarks(marksOf([[10, 10], [20, 10]], []), pots);
+  const marks = potMarks(marksOf([[10, 10], [20, 10]], [], () => true), pots);
   expect(marks.map(({ label }) => label)).toEqual(["Pot 1, not rated", "Blank pot 2, not rated"]);
   expect(marks.map(({ key }) => key)).toEqual(["p1", "p2"]);
 });

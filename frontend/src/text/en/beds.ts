@@ -83,5 +83,7 @@ export const bed = {
   samples: "Soil samples",
   allSamples: "Samples",
   addSample: "Sample this bed",
+  addPots: "Set up a pot test",
+  aboutPots: "soil of the bed in pots: no lab needed",
   nSamples: (n: number) => (n === 0 ? "none from this bed yet" : n === 1 ? "1 from this bed" : `${n} from this bed`),
 };

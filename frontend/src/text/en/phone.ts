@@ -5,7 +5,10 @@ export const phoneText = {
   nothing: "Nothing waits: everything has reached the server.",
   nothingEver: "Nothing waits. What you save shows up here until the server has it.",
   nItems: (n: number) => (n === 1 ? "1 entry waits for the server" : `${n} entries wait for the server`),
-  nPhotos: (n: number) => (n === 1 ? "1 photo waits" : `${n} photos wait`),
+  nPhotos: (photos: number, papers: number) => {
+    const said = [photos && (photos === 1 ? "1 photo" : `${photos} photos`), papers && (papers === 1 ? "1 PDF" : `${papers} PDFs`)];
+    return `${said.filter(Boolean).join(" and ")} ${photos + papers === 1 ? "waits" : "wait"}`;
+  },
   more: (n: number) => `and ${n} more`,
   showAll: "Show all",
   lastSent: (at: string) => `Last in touch with the server: ${at}`,
@@ -13,7 +16,7 @@ export const phoneText = {
   sendNow: "Send now",
   signInToSend: "Sign in to send",
   saveAll: "Save all to a file",
-  saveAllHint: "One file with all that waits and its photos, to keep or to hand over.",
+  saveAllHint: "One file with all that waits, its photos and its PDFs, to keep or to hand over.",
   saveNoneHint: "The file would hold no entries now.",
   saved: "The file is made. Look in your downloads.",
   notSaved: "The file could not be made. Nothing is lost; free some room and press again.",
@@ -30,11 +33,14 @@ export const phoneText = {
     parked: "put aside",
   },
   photo: "Photo",
+  paper: "PDF",
   photoReasons: {
     bad_image: "the server could not open this picture.",
     hash_mismatch: "the picture arrived different from how it left. Send it again.",
     too_large: "the picture is larger than the server takes.",
     refused: "the server could not open this picture.",
+    not_pdf: "the server says that this file is not a PDF.",
+    paper_too_large: "the PDF is larger than the server takes.",
   } as Record<string, string>,
   reasons: {
     bad_value: "a value is out of its range.",

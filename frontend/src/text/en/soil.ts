@@ -24,6 +24,7 @@ export const soilText = {
 } as const;
 
 export const potsText = {
+  setUp: "How it is set up, and its sheet",
   title: "Pot tests",
   one: (crop: string, n: number) => `${crop}, ${n} pots`,
   sown: (day: string) => `sown ${day}`,

@@ -1,0 +1,22 @@
+/** Words about the calendar of what is due. */
+export const calendarText = {
+  title: "What is due, in your calendar",
+  hint: "Days to sample, to post, to look at pots, and a lab that is late, in the calendar you use anyway. Give it the address once; it follows by itself.",
+  secret: "Whoever has the address can read what is due in your gardens. Keep it to yourself.",
+  make: "Make a calendar address",
+  made: (at: string) => `An address was made: ${at}. It was shown once.`,
+  again: "Make a new one",
+  againHint: "The one before it stops.",
+  shown: "Here is the address. It is shown this once: put it into your calendar program now, under “subscribe” or “add from address”.",
+  copy: "Copy the address",
+  copied: "Copied.",
+  share: "Share the address",
+  end: "End the address",
+  ended: "The address is ended: whoever has it is told nothing any more.",
+  file: "Save it as a file",
+  fileHint: "A file to import once. It does not follow what changes later.",
+  fileMade: "The file is made. Look in your downloads.",
+  noSignal: "This needs the server, and it cannot be reached. Nothing is changed. Try again with signal.",
+  signIn: "Sign in first. Nothing is changed.",
+  failed: "The server did not do it. Nothing is changed. Try again in a minute.",
+} as const;
