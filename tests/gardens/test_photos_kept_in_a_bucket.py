@@ -38,7 +38,7 @@ def move_to_bucket(settings, address, objects, photos_dir):
 
     def move():
         settings.PHOTOS_BUCKET = address
-        for path in photos_dir.glob("*/*.jpg"):
+        for path in photos_dir.glob("*/*.*"):
             photo_store().write(f"{path.parent.name}/{path.name}", path.read_bytes())
         shutil.rmtree(photos_dir)
 
@@ -60,10 +60,10 @@ def test_a_backup_leaves_the_photos_of_a_bucket_out_and_says_so(
     move_to_bucket()
     call_command("make_backup", tmp_path / "kept.zip")
     said = capsys.readouterr()
-    assert "0 photos" in said.out
-    assert "1 photos lie in the bucket" in said.err and "missing" not in said.err
+    assert "0 photos and papers" in said.out
+    assert "2 photos or papers lie in the bucket" in said.err and "missing" not in said.err
     with zipfile.ZipFile(tmp_path / "kept.zip") as packed:
-        assert not [name for name in packed.namelist() if name.endswith(".jpg")]
+        assert not [name for name in packed.namelist() if name.endswith((".jpg", ".pdf"))]
 
 
 def test_a_backup_of_a_disk_fills_the_bucket_and_removes_nothing_from_it(
@@ -76,9 +76,9 @@ def test_a_backup_of_a_disk_fills_the_bucket_and_removes_nothing_from_it(
 
     done = restore(tmp_path / "kept.zip")
 
-    assert done.n_photos == 1
+    assert done.n_photos == 2
     names = [Path(key).name for key in keys(objects)]
-    assert len(names) == 3 and "newer.full.jpg" in names
+    assert len(names) == 4 and "newer.full.jpg" in names
     [blob] = Garden.objects.get().blobs.all()
     assert find_blobs(garden, [blob.sha256]) == {blob.sha256: blob}
 
@@ -118,7 +118,7 @@ def test_a_garden_that_arrives_puts_its_photos_into_the_bucket(
     told = bring(phone.account, taken)
 
     assert (told.state, told.done, told.n_photos) == ("new", True, 1)
-    assert len(keys(objects)) == 2 and not photos_dir.exists()
+    assert len(keys(objects)) == 3 and not photos_dir.exists()
     assert taken_away(garden) == taken
 
 
@@ -132,7 +132,7 @@ def either_store(request, settings, address, objects, photos_dir):
     def held():
         if request.param == "bucket":
             return [key.removeprefix("bed/one/") for key in keys(objects)]
-        return sorted(str(path.relative_to(photos_dir)) for path in photos_dir.glob("*/*.jpg"))
+        return sorted(str(path.relative_to(photos_dir)) for path in photos_dir.glob("*/*.*"))
 
     turn.held = held
     return turn
@@ -156,6 +156,6 @@ def test_a_garden_that_could_not_be_brought_leaves_no_photo_behind(
     with pytest.raises(BadArchive):
         bring(phone.account, taken)
 
-    assert len(written) == 3
+    assert len(written) == 4
     assert either_store.held() == [others]
     assert not Garden.objects.filter(id=garden).exists()

@@ -27,8 +27,8 @@ class Command(BaseCommand):
         )
         if kept.n_elsewhere:
             self.stderr.write(
-                f"{kept.n_elsewhere} photos lie in the bucket of KNOTBED_PHOTOS_URL and are not in "
-                "this file. Keep a copy of the bucket as well."
+                f"{kept.n_elsewhere} photos or papers lie in the bucket of KNOTBED_PHOTOS_URL "
+                "and are not in this file. Keep a copy of the bucket as well."
             )
         if kept.n_missing:
             self.stderr.write(
