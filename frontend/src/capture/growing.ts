@@ -6,9 +6,9 @@ export function stands({ grown }: Planting, day: string): boolean {
   return grown.from_on <= day && (grown.to_on === null || grown.to_on >= day);
 }
 
-/** Those that grow in the bed itself: a pot test is a planting of its bed and stands elsewhere. */
+/** Those that grow in the bed itself: a pot test is a planting of its bed and stands elsewhere. One kept by an older version has no `pots` at all. */
 export function inGround(plantings: Shown<"planting">[]): Shown<"planting">[] {
-  return plantings.filter(({ doc }) => doc.pots === null);
+  return plantings.filter(({ doc }) => !doc.pots);
 }
 
 /** The planting a sample is most likely taken for: what stands in the bed, the last planted where there are more; null for nothing. */
