@@ -27,7 +27,7 @@ CALM = Config(
     max_pool_connections=4 * ASKED_AT_ONCE,
     s3={"addressing_style": "path"},
 )
-FULL = {"QuotaExceeded", "XMinioStorageFull", "InsufficientStorage", "EntityTooLarge"}
+FULL = {"QuotaExceeded", "InsufficientStorage", "EntityTooLarge"}
 # What the store answers when name, secret or bucket are wrong: waiting will not help.
 REFUSED = {401, 403, 404}
 

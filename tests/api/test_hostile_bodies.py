@@ -115,6 +115,36 @@ def test_gzip_that_is_none_or_not_whole_is_refused(phone, body):
     assert (answer.status_code, answer.json()["code"]) == (400, "bad_json")
 
 
+def test_gzip_hides_no_depth_and_no_repeated_key(phone):
+    for body in (DEEP, UNREADABLE["a key twice"]):
+        packed = gzip.compress(body)
+        answer = phone.post(phone.path("push"), packed, **{"Content-Encoding": "gzip"})
+        assert answer.json()["code"] in ("bad_json", "batch_too_large")
+
+
+@pytest.mark.parametrize("kind", ["text/plain", "application/x-www-form-urlencoded", "", "x"])
+def test_a_body_that_does_not_call_itself_json_is_refused(phone, kind):
+    answer = phone.client.post(
+        f"/api/v1/{phone.path('push')}",
+        json.dumps(phone.envelope(bed())),
+        content_type=kind,
+        headers={"X-CSRFToken": phone.csrf},
+    )
+    assert (answer.status_code, answer.json()["code"]) == (415, "not_json")
+
+
+def test_the_fullest_push_that_is_allowed_is_taken(phone):
+    made = [bed(note="\U0001f955" * 100) for _ in range(200)]
+    assert {one["status"] for one in phone.push(*made)["results"]} == {"applied"}
+
+
+def test_one_number_on_two_changes_of_a_push_is_told_at_the_second(phone):
+    first = bed()
+    results = phone.push(first, {**bed(), "mid": first["mid"]}, first)["results"]
+    assert [one["status"] for one in results] == ["applied", "rejected", "duplicate"]
+    assert results[1]["code"] == "mid_reused"
+
+
 @pytest.mark.parametrize("packing", ["br", "deflate", "gzip, gzip", "GZIP;q=1"])
 def test_an_unknown_packing_is_refused(phone, packing):
     answer = phone.post(phone.path("push"), b"{}", **{"Content-Encoding": packing})

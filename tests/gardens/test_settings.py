@@ -202,3 +202,29 @@ def test_djangos_own_deployment_checks_have_nothing_to_say_with_https(tmp_path):
     )
     assert tried.returncode == 0, tried.stderr
     assert "no issues" in tried.stdout
+
+
+SIGN_IN = """
+from django.core.management import call_command
+import api.wsgi
+from django.test import Client
+call_command("migrate", verbosity=0)
+from gardens.services import first_account
+first_account.create(username="grower", password="roots-and-soil-9")
+ask = Client(headers={"Host": "garden.example", "X-Forwarded-Proto": "https"})
+body = {"username": "grower", "password": "roots-and-soil-9", "device_name": "phone"}
+body["device"] = "0199c0de-0000-7000-8000-000000000001"
+answer = ask.post("/api/v1/login", body, content_type="application/json")
+print(answer.headers["Strict-Transport-Security"], *answer.cookies.output(header="").split("; "))
+"""
+
+
+def test_over_https_the_session_belongs_to_this_host_alone(tmp_path):
+    hosts = {"KNOTBED_HTTPS": "1", "KNOTBED_ALLOWED_HOSTS": "garden.example"}
+    tried = run(SIGN_IN, KNOTBED_DATA_DIR=str(tmp_path), **hosts)
+    said = tried.stdout.split()
+    assert said[0].startswith("max-age="), tried.stderr
+    assert said[1].startswith("__Host-knotbed-session=")
+    # RFC 6265bis, cookie name prefixes: Secure, Path=/ and no Domain.
+    assert {"Secure", "Path=/", "HttpOnly", "SameSite=Lax"} <= set(said)
+    assert not any(part.startswith("Domain") for part in said)
