@@ -9,8 +9,6 @@ from uuid import UUID
 
 from django.http import FileResponse
 from django.utils.text import slugify
-from rest_framework.exceptions import UnsupportedMediaType
-from rest_framework.parsers import BaseParser
 from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
@@ -43,21 +41,6 @@ REFUSALS: dict[type[Exception], str] = {
 KEPT_IN_MEMORY = 4_000_000
 
 
-class UnreadZip(BaseParser):
-    """Leaves the body where it is: it is read in pieces, to the disk."""
-
-    media_type = "application/zip"
-
-    def parse(self, stream: Any, media_type: Any = None, parser_context: Any = None) -> Any:
-        return {}
-
-
-class UnreadJSON(UnreadZip):
-    """The same for JSON larger than a push may be."""
-
-    media_type = "application/json"
-
-
 class Export(APIView):
     """The whole garden as one file."""
 
@@ -82,14 +65,6 @@ class Export(APIView):
 class Arrivals(APIView):
     """A garden's file: first told what it would bring, with ``apply=1`` brought."""
 
-    parser_classes = (UnreadZip,)
-
-    def initial(self, request: Request, *args: Any, **kwargs: Any) -> None:
-        try:
-            super().initial(request, *args, **kwargs)
-        except UnsupportedMediaType:
-            raise Problem("not_archive") from None
-
     @answers(
         ArrivalSerializer,
         400,
@@ -111,7 +86,7 @@ class Arrivals(APIView):
             raise Problem("bad_request", field="apply")
         work = bring_arrival if wanted == "1" else look_at_arrival
         try:
-            with received(request, MOST_BYTES) as file:
+            with received(request, MOST_BYTES, "application/zip", "not_archive") as file:
                 told = work(account=request.user, file=file)
         except BadArchive as bad:
             raise Problem(bad.code, field=bad.part or None) from None
@@ -124,8 +99,6 @@ class Arrivals(APIView):
 
 class SavedFiles(APIView):
     """What a phone saved to a file, brought by somebody who may change the garden."""
-
-    parser_classes = (UnreadJSON,)
 
     @answers(
         SavedFileBroughtSerializer,
@@ -142,7 +115,7 @@ class SavedFiles(APIView):
     def post(self, request: Request, garden: UUID) -> Response:
         found = garden_for(request, garden, "settle")
         try:
-            with received(request, MOST_SAVED_BYTES) as file:
+            with received(request, MOST_SAVED_BYTES, "application/json", "not_json") as file:
                 saved = read_saved_file(file.read())
         except SavedFileUnreadable:
             raise Problem("saved_file_unreadable") from None
@@ -162,8 +135,11 @@ def _refused(kind: str, code: str) -> dict[str, Any]:
 
 
 @contextmanager
-def received(request: Request, most: int) -> Iterator[IO[bytes]]:
-    """Give the body as an open file, on the disk when it is large."""
+def received(request: Request, most: int, kind: str, refusal: str) -> Iterator[IO[bytes]]:
+    """Give a body of this kind as an open file, on the disk when it is large."""
+    told = (request.content_type or "").partition(";")[0].strip().lower()
+    if told not in ("", kind):  # without a body there is no word of its kind either
+        raise Problem(refusal)
     with tempfile.SpooledTemporaryFile(KEPT_IN_MEMORY) as file:
         while block := request._request.read(CHUNK):
             if file.tell() + len(block) > most:

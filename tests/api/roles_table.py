@@ -40,7 +40,7 @@ ADDRESSES = {
     "GET gardens/<uuid:garden>/papers/<sha256>": ("EO", 200),
     "PUT gardens/<uuid:garden>/papers/<sha256>": ("EO", 200),
     "POST gardens/<uuid:garden>/forms/fields": ("EO", 200),
-    "POST arrivals": (SIGNED_IN, 422),  # what is sent here is no garden
+    "POST arrivals": (SIGNED_IN, 415),  # what is sent here is no garden
     "GET gardens/<uuid:garden>/export.zip": ("EO", 200),
     "POST gardens/<uuid:garden>/saved-files": ("EO", 200),
     "GET gardens/<uuid:garden>/sheets/submission/blanks": ("EO", 200),

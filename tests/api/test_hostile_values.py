@@ -19,6 +19,12 @@ MADE["photo"] = {
     "height_px": 2,
     "taken_at": MOMENT,
 }
+MADE["paper"] = {
+    "of": {"kind": "soil_sample", "id": new_id()},
+    "name": "report.pdf",
+    "sha256": "b" * 64,
+    "n_bytes": 9,
+}
 KINDS = sorted(MADE.keys() - {"garden"})
 
 DEEP = 1
@@ -85,6 +91,12 @@ def pushed(phone, items):
         batch.append(one)
         size += length
     return results
+
+
+@pytest.fixture(autouse=True)
+def _no_allowance(settings):
+    endless = {"window_s": 60, "most_times": 2**40, "most_a_day": 2**40}
+    settings.ALLOWANCES = dict.fromkeys(settings.ALLOWANCES, endless)
 
 
 def test_every_kind_that_a_phone_makes_is_tried():

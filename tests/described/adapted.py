@@ -11,8 +11,14 @@ from gardens.domain.asked import ANSWERED
 FILE = Path(__file__).resolve().parents[2] / "api" / "openapi.yaml"
 Described = dict[str, Any]
 # The first two end or change the session the rest of a run needs; tests/api asks them. No schema
-# makes a zip: tests/gardens sends hostile ones.
-LEFT_OUT = ("/api/v1/logout", "/api/v1/devices/{device}", "/api/v1/arrivals")
+# makes a zip or a PDF: tests/gardens and tests/api send hostile ones.
+LEFT_OUT = (
+    "/api/v1/logout",
+    "/api/v1/devices/{device}",
+    "/api/v1/arrivals",
+    "/api/v1/gardens/{garden}/forms/fields",
+    "/api/v1/gardens/{garden}/papers/{sha256}",
+)
 
 
 def description() -> Described:
