@@ -4,7 +4,6 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.end_to_end.demo_garden import BEDS
-from tests.end_to_end.test_engine import wait_for_engine
 
 RAIN_BARREL = BEDS["Rain barrel bed"]
 
@@ -58,7 +57,7 @@ def alone(server, open_browser):
     """A phone that has the engine, switched off and on while no server answers."""
     phone = open_browser()
     phone.sign_in()
-    wait_for_engine(phone)
+    phone.wait_for_engine()
     server.stop()
     return open_browser()
 
