@@ -115,6 +115,16 @@ def test_a_sample_goes_from_the_bed_to_the_lab_and_its_report_is_not_taken_for_m
     expect(dots).to_be_visible()
 
 
+def test_two_bags_of_one_bed_are_told_of_beside_each_other(phone):
+    plan(phone)
+    phone.button("Begin two bags: poor spot and good spot").tap()
+    expect(phone.page.get_by_role("heading", name="Walk the cores")).to_be_visible()
+    phone.wait_until_sent()
+    phone.open(f"/beds/{BED}/what-we-know")
+    planned = re.compile(r"^Bag \S+ is planned")
+    expect(phone.page.get_by_role("main").get_by_text(planned)).to_have_count(2)
+
+
 def test_a_number_of_nought_is_asked_back_and_nothing_typed_is_lost(phone):
     phone.open("/samples")
     phone.page.locator("main a.way").first.tap()
