@@ -19,6 +19,7 @@ LEAST_GROUND_CM2 = 40.0
 _TO_AND_FRO = (0.2, 0.5, 0.8, 0.5)
 # A core stays this far from the ends of its strip, as a share of the strip.
 _WITHIN_STRIP = (0.25, 0.75)
+PROBE_CM = 5  # half the ground a probe and the soil it pushes aside take up, judged
 _HALVINGS = 40
 _FARTHEST_CM = 60
 
@@ -85,7 +86,9 @@ def core_plan(
     spots = _to_and_fro(ground, n_cores, random.Random(seed))
     rooted = [plant for plant in plants if ground.holds(plant)]
     if rooted:
-        spots = sorted(_beside(spots, rooted, root_zone_cm), key=lambda spot: spot[ground.along])
+        spots = sorted(
+            _beside(spots, rooted, root_zone_cm, ground), key=lambda spot: spot[ground.along]
+        )
     places: dict[Place, None] = {}
     for spot in spots:
         places[_whole_place(spot, ground, places)] = None
@@ -105,6 +108,12 @@ class _Ground:
         left, top, right, bottom = self.bounds
         within = left <= spot[0] <= right and top <= spot[1] <= bottom
         return within and is_inside(self.outline, spot)
+
+    def holds_probe(self, spot: Point) -> bool:
+        """Whether a probe goes in there without breaking out at the edge."""
+        x, y = spot
+        around = ((-PROBE_CM, 0), (PROBE_CM, 0), (0, -PROBE_CM), (0, PROBE_CM))
+        return all(self.holds((x + dx, y + dy)) for dx, dy in around)
 
     def area_up_to(self, at: float) -> float:
         """Area on the near side of a line across the ground [cm2]."""
@@ -168,7 +177,9 @@ def _share_across(reaches: Sequence[tuple[float, float]], share: float) -> float
     return reaches[-1][1]
 
 
-def _beside(spots: Sequence[Point], plants: Sequence[Point], away: float) -> list[Point]:
+def _beside(
+    spots: Sequence[Point], plants: Sequence[Point], away: float, ground: _Ground
+) -> list[Point]:
     """Each spot beside the stem of its nearest plant, no plant more often than needed."""
     most, used, moved = math.ceil(len(spots) / len(plants)), [0] * len(plants), []
     for spot in spots:
@@ -178,7 +189,9 @@ def _beside(spots: Sequence[Point], plants: Sequence[Point], away: float) -> lis
         stem = plants[nearest]
         apart = math.dist(stem, spot)
         towards = ((spot[0] - stem[0]) / apart, (spot[1] - stem[1]) / apart) if apart else (1, 0)
-        moved.append((stem[0] + away * towards[0], stem[1] + away * towards[1]))
+        # A plant near the edge has its soil on the other side of the stem.
+        sides = [(stem[0] + d * towards[0], stem[1] + d * towards[1]) for d in (away, -away)]
+        moved.append(next(filter(ground.holds_probe, sides), sides[0]))
     return moved
 
 
