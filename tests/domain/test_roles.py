@@ -23,13 +23,13 @@ def test_a_phone_is_told_its_rights_in_full():
         "settle": False,
         "links": False,
         "export": False,
-        "sheets": ["bed-map", "rating-form"],
+        "sheets": ["bed-map", "rating-form", "pots"],
     }
     rater = rights_of("rater")
     assert rater["make"] == rater["change_own"] == ["gall_rating", "photo"]
     assert rater["change"] == []
     assert rights_of("editor") == {**rights_of("owner"), "links": False}
-    assert rights_of("owner")["sheets"] == ["bed-map", "rating-form", "submission"]
+    assert rights_of("owner")["sheets"] == ["bed-map", "rating-form", "pots", "submission"]
 
 
 @pytest.mark.parametrize("role", ["viewer", "rater"])

@@ -25,3 +25,5 @@ REPORT = next(iter(ids_by("assay_report", "reported_on").values()))
 POTS = next(i["id"] for i in CONTENT["mutations"] if i["set"].get("pots"))
 POTS_CHECK = ids_by("root_check", "planting")[POTS]
 LATEST_CHECK_OF_WELL_ELBOW = CHECKS["2026-11-14"]
+
+N_DEMO_RATINGS = 76

@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.end_to_end.conftest import FLAGS, chromium_path
-from tests.end_to_end.demo_garden import BEDS
+from tests.end_to_end.demo_garden import BEDS, N_DEMO_RATINGS
 from tests.end_to_end.phone import SMALL_PHONE, Phone
 from tests.faults.counts import tell
 
@@ -93,5 +93,7 @@ def test_every_rating_is_kept_and_the_person_is_told(server, phone_on_small_disk
     phone.open("/")
     phone.wait_until_sent()
     tell("full disk", {"megabytes it held": n_bytes // 1_000_000, "mutations": 1 + N_RATINGS})
-    assert server.ask("select count(*) from gardens_gallrating") == [(72 + 1 + N_RATINGS,)]
+    assert server.ask("select count(*) from gardens_gallrating") == [
+        (N_DEMO_RATINGS + 1 + N_RATINGS,)
+    ]
     assert [line for line in phone.complaints if "page error" in line] == []

@@ -7,7 +7,7 @@ from pathlib import Path
 from playwright.sync_api import expect
 
 from tests.cluster import on_both_databases
-from tests.end_to_end.demo_garden import BEDS
+from tests.end_to_end.demo_garden import BEDS, N_DEMO_RATINGS
 from tests.faults.counts import TIMES, tell
 from tests.faults.queued import noise, queue
 
@@ -59,7 +59,9 @@ def test_everything_arrives_exactly_once(server, open_browser, tmp_path, small_p
     phone.wait_until_sent()
 
     tell("killed browser", {"kills": len(moments_ms), "mutations": len(GRADES) + 1 + 2 * N_MORE})
-    assert server.ask("select count(*) from gardens_gallrating") == [(72 + len(GRADES) + N_MORE,)]
+    assert server.ask("select count(*) from gardens_gallrating") == [
+        (N_DEMO_RATINGS + len(GRADES) + N_MORE,)
+    ]
     assert server.ask("select count(*) from gardens_photo where blob = 'stored'") == [(6 + N_MORE,)]
     numbers = [row[0] for row in server.ask("select seq from gardens_journalentry order by seq")]
     assert numbers == list(range(1, len(numbers) + 1))
@@ -85,6 +87,6 @@ def test_what_was_rated_right_after_the_first_sign_in_is_found_again(
     server.start()
     phone.sign_in()
     expect(phone.chip).to_contain_text("All sent")
-    assert server.ask("select count(*) from gardens_gallrating") == [(72 + 1,)]
+    assert server.ask("select count(*) from gardens_gallrating") == [(N_DEMO_RATINGS + 1,)]
     newest = server.ask("select grade from gardens_gallrating order by rated_at desc limit 1")
     assert newest == [(6,)]

@@ -33,5 +33,5 @@ def test_everything_arrives_once_over_a_slow_line_that_breaks(server, new_phone)
     numbers = [row[0] for row in server.ask("select seq from gardens_journalentry order by seq")]
     assert numbers == list(range(1, len(numbers) + 1))
     stored = server.ask("select count(*) from gardens_gallrating")
-    assert stored == [(72 + N_RATINGS,)]
+    assert stored == [(N_DEMO_RATINGS + N_RATINGS,)]
     assert server.ask("select count(*) from gardens_conflict") == [(0,)]

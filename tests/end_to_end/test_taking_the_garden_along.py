@@ -68,7 +68,7 @@ def test_a_garden_moves_to_another_server(phone, new_house, new_server, tmp_path
     new_house.open("/garden/new")
     new_house.button("Bring a garden from a file instead").tap()
     choose(new_house, "Choose a garden's file", file)
-    expect(main).to_contain_text("6 beds, 15 plantings, 12 root checks, 72 plants rated")
+    expect(main).to_contain_text("6 beds, 16 plantings, 13 root checks, 76 plants rated")
     assert new_server.ask("select count(*) from gardens_bed") == [(0,)]
     assert barriers(new_house) == []
 
