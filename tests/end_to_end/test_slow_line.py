@@ -2,6 +2,7 @@
 
 import time
 
+from tests.end_to_end.demo_garden import N_DEMO_RATINGS
 from tests.faults.counts import FIRST_SEED, TIMES, tell
 from tests.faults.queued import NO_ENGINE, begin_sending, queue, waiting
 from tests.faults.slow_line import Quality, slow_line
