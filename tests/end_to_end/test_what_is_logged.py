@@ -30,6 +30,7 @@ def said(server):
 
 def status(caller, *request):
     """Ask, and return the status alone."""
+    caller.line.close()  # a line whose last request was refused unread may be closed over there
     try:
         caller.ask(*request)
     except RuntimeError as refused:
