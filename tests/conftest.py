@@ -13,7 +13,7 @@ pytest_plugins = ["tests.buckets", "tests.cluster"]
 
 
 @pytest.fixture(scope="session")
-def django_db_modify_db_settings(tmp_path_factory):
+def django_db_modify_db_settings(tmp_path_factory, django_db_modify_db_settings_parallel_suffix):
     # In a file, not in memory: only then do two threads meet the locks of a real server.
     database = settings.DATABASES["default"]
     if database["ENGINE"].endswith("sqlite3"):

@@ -13,6 +13,9 @@ from .places import FRONTEND, ROOT, log_file, venv_python
 from .steps import Trouble, finish, watch
 
 TAIL_LINES = 40
+# A browser, its server and its database are waited for by turns: two tests at a time fill a small
+# machine, and more than four only crowd a large one.
+AT_ONCE = ["-n", str(min(4, os.cpu_count() or 1)), "--dist", "worksteal"]
 PURE = ["gardens/domain", "gardens/sheets"]
 SERVER = [
     "tests/api",
@@ -60,7 +63,8 @@ def on_postgresql(python: str) -> list[Check]:
         print(f"  {name}: not run, since PostgreSQL is not installed here.", flush=True)
         print("  !! Nothing is tried on PostgreSQL, browser journeys included: SQLite only.")
         return []
-    beside = [python, "-m", "api.bootstrap.postgres", python, "-m", "pytest", "-q"]
+    pytest = [python, "-m", "pytest", "-q", *AT_ONCE]
+    beside = [python, "-m", "api.bootstrap.postgres", *pytest]
     return [Check(name, [*beside, *SERVER])]
 
 
@@ -78,7 +82,7 @@ def run_all(pytest_arguments: Sequence[str]) -> int:
             print(f"\n{trouble}")
             failed.append("Web app")
         print("\nPython, API, PDF and browser tests (pytest)", flush=True)
-        argv = [str(venv_python()), "-m", "pytest", *pytest_arguments]
+        argv = [str(venv_python()), "-m", "pytest", *AT_ONCE, *pytest_arguments]
         if subprocess.call(argv, cwd=ROOT, env=env, stdin=subprocess.DEVNULL) != 0:
             failed.append("pytest")
     print(closing_words(failed, time.monotonic() - started), flush=True)

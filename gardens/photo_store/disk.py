@@ -6,6 +6,7 @@ import shutil
 import tempfile
 import time
 from collections.abc import Collection
+from contextlib import suppress
 from pathlib import Path
 from typing import BinaryIO
 from uuid import UUID
@@ -64,7 +65,11 @@ def _settle(folder: Path) -> None:
 
 
 def _sweep(incoming: Path) -> None:
-    """Remove what a killed server left behind more than a day ago."""
+    """Remove what a killed server left behind more than a day ago.
+
+    What others are writing at this moment takes its own name, and leaves, while we look.
+    """
     for left in incoming.iterdir():
-        if left.stat().st_mtime < time.time() - DAY_SECONDS:
-            left.unlink(missing_ok=True)
+        with suppress(FileNotFoundError):
+            if left.stat().st_mtime < time.time() - DAY_SECONDS:
+                left.unlink()

@@ -15,6 +15,7 @@ from gardens.photo_store.door import paper_name, photo_store
 from gardens.selectors.papers import find_papers
 from gardens.services.journal import Ledger, locked
 from gardens.services.photos import HashMismatch, tell_state
+from gardens.services.turns import in_turn
 
 # Readers look for the sign in the first 1024 bytes (ISO 32000-1, note in annex H.3.4.1).
 _SIGN, _SIGN_WITHIN = b"%PDF-", 1024
@@ -60,7 +61,7 @@ def store_paper(*, account: Any, garden_id: UUID, sha256: str, data: bytes) -> N
     is_taken = is_pdf(data)
     if is_taken:
         write_paper(garden_id=garden_id, sha256=sha256, data=data)
-    with transaction.atomic():
+    with in_turn(), transaction.atomic():
         garden = locked(garden_id)
         assert garden is not None
         ledger = Ledger(garden, account, timezone.now())

@@ -21,6 +21,7 @@ from gardens.services.darkroom.room import darkroom
 from gardens.services.journal import Ledger, locked
 from gardens.services.merge import NO_DEVICE
 from gardens.services.mutation import Mutation
+from gardens.services.turns import in_turn
 
 
 class NoPhotoRecord(Exception):
@@ -135,7 +136,7 @@ def _announce(
     account: Any, garden_id: UUID, sha256: str, state: str, kept: dict[str, Any] | None
 ) -> Blob | None:
     """Write the photo's new state into its records through the journal, in the garden's order."""
-    with transaction.atomic():
+    with in_turn(), transaction.atomic():
         garden = locked(garden_id)
         assert garden is not None
         blob = None if kept is None else note_picture(garden, sha256, kept)

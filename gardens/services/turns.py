@@ -1,4 +1,4 @@
-"""One push after the other, in the order they came, where the database cannot keep that order.
+"""One change after the other, in the order they came, where the database cannot keep that order.
 
 SQLite lets a waiting writer sleep and try again: with eight phones one of them is passed over for
 seconds. Not for keeping data whole, which the database's own lock does, also between processes.
