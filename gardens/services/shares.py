@@ -16,11 +16,13 @@ from django.utils import timezone
 
 from gardens.models import AccountName, Garden, Helper, Share
 from gardens.selectors.access import Access, Asker, access_to, has_ended
+from gardens.selectors.names import names_in, shown_name
 from gardens.services.accounts import check_tries, make_helpers_account, note_failure
 from gardens.services.journal import locked
 
 # No name an account can have, so that nobody is shut out by it.
 JOINING = ":join"
+LONGEST_NAME = 80
 
 
 class NoSuchShare(Exception):
@@ -109,24 +111,42 @@ def _join(secret: str, account: Any | None, device: UUID, name: str, now: dateti
     if has_ended(share, now):
         raise LinkEnded
     if account is None or garden.owner_id != account.pk:
-        account = _admit(share, account, device, name).account
+        account = _admit(share, garden, account, device, name).account
     access = access_to(garden, Asker(account, device, now))
     assert access is not None
     return Joined(account, garden, access)
 
 
-def _admit(share: Share, account: Any | None, device: UUID, name: str) -> Helper:
+def _admit(share: Share, garden: Garden, account: Any | None, device: UUID, name: str) -> Helper:
     helper = _came_before(share, account, device)
     if helper is None:
         check_place(share)
+        name = _told_apart(garden, account, name)
         account = account or make_helpers_account(name)
         return Helper.objects.create(share=share, account=account, device=device, name=name)
     if helper.ended_at is not None:
         raise LinkEnded
+    name = _told_apart(garden, helper.account, name)
     if helper.name != name:
         helper.name = name
         helper.save(update_fields=["name"])
+        # What the phone is told of itself has to be the name its readings are told under.
+        named = AccountName.objects.filter(account=helper.account).exclude(helpers_name="")
+        named.update(helpers_name=name)
     return helper
+
+
+def _told_apart(garden: Garden, account: Any | None, name: str) -> str:
+    """Number a name that somebody else in the garden has: two readings by "Ana" are no pair."""
+    names = names_in(garden)
+    names.setdefault(garden.owner_id, shown_name(garden.owner, names))
+    mine = None if account is None else account.pk
+    taken = {other.casefold() for key, other in names.items() if key != mine}
+    told, nth = name, 1
+    while told.casefold() in taken:
+        nth += 1
+        told = f"{name[: LONGEST_NAME - len(f' ({nth})')]} ({nth})"
+    return told
 
 
 def _came_before(share: Share, account: Any | None, device: UUID) -> Helper | None:

@@ -157,6 +157,18 @@ def test_a_link_lets_in_as_many_phones_as_it_is_for(phone):
     assert first.get("me").status_code == 200
 
 
+def test_two_people_of_one_name_are_told_apart(phone, grower):
+    link = phone.make_link("rater", max_devices=4)
+    phones = [Phone(None).join(link, name) for name in ("Ana", "ana", "A" * 80, "A" * 80)]
+    told = [one.get("me").json()["account"]["username"] for one in phones]
+    assert told == ["Ana", "ana (2)", "A" * 80, "A" * 76 + " (2)"]
+    other = Phone(None).join(phone.make_link("rater"), grower.username)
+    assert other.get("me").json()["account"]["username"] == f"{grower.username} (2)"
+    made = rating(new_id())
+    phones[1].push(made)
+    assert phone.records()[made["id"]]["by"] == "ana (2)"
+
+
 def test_the_same_phone_opening_its_link_again_is_the_same_helper(phone):
     link = phone.make_link(max_devices=1)
     ana = Phone(None).join(link, "Ana")
@@ -165,6 +177,7 @@ def test_the_same_phone_opening_its_link_again_is_the_same_helper(phone):
     again.device = ana.device
     assert again.join(link, "Anna").get("me").json()["account"]["id"] == account
     assert Helper.objects.get().name == "Anna"
+    assert again.get("me").json()["account"]["username"] == "Anna"
     assert ana.get("me").status_code == 401, "a phone has one session"
 
 

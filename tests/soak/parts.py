@@ -41,7 +41,7 @@ def parts(seeds: int) -> list[Part]:
         Part("programs", (f"{faults}programs.py",), 50),
         Part("phones", ("tests/sync/real_faults.test.ts",), 20, "vitest"),
         Part("planted", ("tests/sync/planted_faults.test.ts",), 1, "vitest"),
-        Part("kills", (f"{faults}killed_server.py",), 20),
+        Part("kills", (f"{faults}killed_server.py", f"{faults}two_servers.py"), 20),
         Part("browser", (f"{browser}killed_browser.py",), 8),
         Part("tabs", (f"{browser}two_tabs.py", f"{browser}new_version.py"), 1),
         Part("disk", (f"{browser}full_disk.py", f"{browser}emptied_phone.py"), 1),

@@ -8,9 +8,14 @@ import { KEEP_SENT_MS } from "./send";
 /** The kinds that name bytes. */
 export const NAMERS: string[] = ["photo", "paper"] satisfies Kind[];
 
-/** What is only here, oldest first. */
+/** What is only here and can go, oldest first. Without its record the server takes none: one saved just now waits for the next push. */
 export async function waitingBlobs(db: House, garden: string): Promise<BlobRow[]> {
-  return db.blobs.where("[garden+st]").equals([garden, "waiting"]).sortBy("added_at");
+  const [waiting, namers] = await Promise.all([
+    db.blobs.where("[garden+st]").equals([garden, "waiting"]).sortBy("added_at"),
+    namersIn(db, garden),
+  ]);
+  const unsent = new Set(namers.filter(({ st }) => st === "new" || st === "parked").map(({ set }) => set["sha256"]));
+  return waiting.filter(({ sha256 }) => !unsent.has(sha256));
 }
 
 export async function bytesOf(db: House, { garden, sha256 }: BlobRow): Promise<ArrayBuffer | null> {

@@ -53,12 +53,14 @@ export const withGrower: Readable<WaitingItem[] | undefined> = live(async (db) =
 
 export interface Counts {
   waiting: number;
+  newest: number; // of what waits: one sent and one saved at the same moment leave their number as it was
   parked: number;
   photos: number;
   toSettle: number; // conflicts and late changes that this account may decide
 }
 export const counts: Readable<Counts | undefined> = live(async (db) => ({
   waiting: await db.outbox.where("st").equals("new").count(),
+  newest: (await db.outbox.where("st").equals("new").last())?.n ?? 0,
   parked: (await db.outbox.where("st").equals("parked").count()) + (await db.blobs.where("st").equals("parked").count()),
   photos: await db.blobs.where("st").equals("waiting").count(),
   toSettle: await toSettle(db),

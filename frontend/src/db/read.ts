@@ -32,9 +32,10 @@ export function children<K extends Kind>(garden: string, kind: K, parent: string
   });
 }
 
-/** Null: there is no such record on this phone, or it is deleted. */
+/** Null: there is no such record on this phone, or it is deleted. Undefined also while the garden just fetched is not chosen yet. */
 export function one<K extends Kind>(garden: string, kind: K, id: string): Readable<Shown<K> | null | undefined> {
   return live(async (db) => {
+    if (garden === "" && (await db.records.where("kind").equals("garden").count()) > 0) return undefined;
     const [server, rows] = await Promise.all([db.records.get(id), db.outbox.where("id").equals(id).sortBy("n")]);
     const shown = fold<K>(server, rows, db.account.username);
     const here = shown && !shown.deleted && shown.kind === kind && shown.garden === garden;

@@ -1,7 +1,7 @@
 /** When to talk to the server: at start, with a signal, on coming back, after a save, every minute while looked at. */
 import { get } from "svelte/store";
 import { house } from "../db/house";
-import { counts } from "../db/outbox";
+import { type Counts, counts } from "../db/outbox";
 import { papersComeFrom } from "../db/papers";
 import { photosComeFrom } from "../db/photos";
 import { Refused } from "./api";
@@ -64,11 +64,14 @@ export function delayAfter(failed: number, retryAfter: number | null = null, ran
 
 function afterSave() {
   waiting = 0;
-  return ($counts: { waiting: number; photos: number } | undefined) => {
+  let newest = 0;
+  return ($counts: Counts | undefined) => {
     const now = ($counts?.waiting ?? 0) + ($counts?.photos ?? 0);
-    if (now > waiting && timer === undefined && !running) timer = setTimeout(syncNow, AFTER_SAVE_MS);
-    again ||= now > waiting && running;
+    const isMore = now > waiting || ($counts?.newest ?? 0) > newest;
+    if (isMore && timer === undefined && !running) timer = setTimeout(syncNow, AFTER_SAVE_MS);
+    again ||= isMore && running;
     waiting = now;
+    newest = $counts?.newest ?? 0;
   };
 }
 

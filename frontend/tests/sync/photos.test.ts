@@ -52,6 +52,23 @@ test("the record goes before the bytes, and the bytes stay here until a pull has
   expect(await tab.db().bytes.count()).toBe(0);
 });
 
+test("bytes whose record was saved after the push wait for the next one: the server would only refuse them", async () => {
+  await take(1);
+  let taken = false;
+  vi.stubGlobal("fetch", async (...asked: Parameters<typeof fetch>) => {
+    if (String(asked[0]).includes("/pull") && !taken) {
+      taken = true;
+      await take(2);
+    }
+    return server.fetch(...asked);
+  });
+  await tab.sync.syncRound();
+  expect([taken, server.requests.filter((r) => r.startsWith("PUT")).length]).toEqual([true, 1]);
+  await tab.sync.syncRound();
+  expect(server.requests.filter((r) => r.startsWith("PUT")).length).toBe(2);
+  expect(await tab.db().outbox.count()).toBe(0);
+});
+
 test("a full phone lets go at once of the bytes the server has", async () => {
   await take();
   await tab.sync.syncRound();

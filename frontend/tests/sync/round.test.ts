@@ -129,6 +129,18 @@ test("five hundred waiting items go in batches of two hundred", async () => {
   expect(await tab.db().records.count()).toBe(500);
 });
 
+test("one change sent and another saved: as many wait as before, and the newest of them is another", async () => {
+  const tab = await phone();
+  const { garden } = await gardenWithBed(tab);
+  const before = await first(tab.outbox.counts);
+  await tab.sync.syncRound();
+  expect(await first(tab.outbox.counts)).toMatchObject({ waiting: 0, newest: 0 });
+  for (const name of ["One", "Two"]) await tab.save([{ op: "put", garden, kind: "lab_profile", id: tab.newId(), set: { name } }]);
+  const after = await first(tab.outbox.counts);
+  expect(after.waiting).toBe(before.waiting);
+  expect(after.newest).toBeGreaterThan(before.newest);
+});
+
 test("a sign-in that lapsed pauses: nothing is deleted, no attempt is charged, the items arrive later", async () => {
   const tab = await phone();
   const { garden } = await gardenWithBed(tab);

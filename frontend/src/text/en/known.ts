@@ -59,6 +59,7 @@ export const known = {
   where: "Where",
   read: "What was read of it",
   fromMemory: "From memory: the source itself was not seen.",
+  moreReasons: (n: number) => counted(n, "more reason", "more reasons"),
   assumptions: (n: number) => counted(n, "assumption in it", "assumptions in it"),
   judgement: "A judgement of ours, not a measurement.",
 
