@@ -12,6 +12,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from gardens.models import Device, Helper
+from gardens.services.turns import in_turn
 
 
 class NoSuchDevice(Exception):
@@ -36,8 +37,9 @@ def take_session(*, account: Any, device: UUID, name: str, session_key: str) -> 
 def note_seen(*, account: Any, device: UUID, session_key: str, now: datetime) -> None:
     """Remember when a phone was last here. Callers ask at most once a minute."""
     mine = {"account": account, "device": device}
-    Device.objects.filter(**mine).update(last_seen_at=now, session_key=session_key)
-    Helper.objects.filter(**mine).update(last_seen_at=now)
+    with in_turn(briefly=True):
+        Device.objects.filter(**mine).update(last_seen_at=now, session_key=session_key)
+        Helper.objects.filter(**mine).update(last_seen_at=now)
 
 
 def note_signed_out(*, account: Any, device: UUID) -> None:

@@ -10,6 +10,7 @@ from django.conf import settings
 from django.db import connection
 
 from gardens.models import Allowance
+from gardens.services.turns import in_turn
 
 DAY_S = 24 * 3600
 
@@ -30,7 +31,8 @@ def spend(*, deed: str, subject: UUID, amount: int, now: datetime) -> None:
     limit = settings.ALLOWANCES[deed]
     second = int(now.timestamp())
     short, long = second // limit["window_s"], second // DAY_S
-    n_times, total = _count(deed, subject, short, long, amount)
+    with in_turn(briefly=True):
+        n_times, total = _count(deed, subject, short, long, amount)
     if total > limit["most_a_day"]:
         raise SlowDown(DAY_S - second % DAY_S)
     if n_times > limit["most_times"]:

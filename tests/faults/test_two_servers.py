@@ -1,7 +1,6 @@
 """A second server beside the first: the same PostgreSQL, bucket and secret, nothing else shared."""
 
 import http.client
-import json
 import random
 import tempfile
 import threading
@@ -12,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from api.bootstrap.places import WEB_BUILD
-from tests.bench.scene import GARDEN, running_server
+from tests.bench.scene import running_server
 from tests.cluster import database
 from tests.end_to_end.server import Server
 from tests.faults.counts import FIRST_SEED, TIMES, Counts, tell

@@ -1,6 +1,4 @@
 /** Turns what the camera gave into a small upright JPEG without position data; the canvas keeps pixels only. */
-import { sha256 } from "@noble/hashes/sha2.js";
-import { bytesToHex } from "@noble/hashes/utils.js";
 import { heicSize, isHeic } from "./heic";
 
 const LONGEST_EDGE_PX = 1600;
@@ -37,11 +35,6 @@ export async function shrink(file: Blob): Promise<Shrunk> {
   } finally {
     picture.close();
   }
-}
-
-export function hashOf(bytes: ArrayBuffer): string {
-  // Not crypto.subtle: it is missing on a plain-http home network.
-  return bytesToHex(sha256(new Uint8Array(bytes)));
 }
 
 export function fit(width: number, height: number, longest: number): { width: number; height: number } {

@@ -1,5 +1,5 @@
 /** Which links were opened on this phone under which account: who opens one again must come back as the same person. */
-import { hashOf } from "../capture/camera";
+import { hashOf } from "../capture/hash";
 import { type Account, knownAccounts } from "./keyring";
 import { House } from "./schema";
 

@@ -1,6 +1,6 @@
 /** Papers (PDF) on the phone: kept like the bytes of photos, but as they came, and there without a signal. */
 import { get } from "svelte/store";
-import { hashOf } from "../capture/camera";
+import { hashOf } from "../capture/hash";
 import { asPdf } from "../capture/paperfile";
 import { isPaper } from "./blobs";
 import { currentHouse, isFull, noMorePhotos, SaveFailed, saveInHouse } from "./house";

@@ -1,6 +1,7 @@
 /** Photos on the phone: bytes as ArrayBuffer (WebKit loses Blobs), named by their SHA-256. */
 import { get } from "svelte/store";
-import { hashOf, shrink } from "../capture/camera";
+import { shrink } from "../capture/camera";
+import { hashOf } from "../capture/hash";
 import { currentHouse, isFull, noMorePhotos, SaveFailed, saveInHouse } from "./house";
 import type { PhotoOf, Shown } from "./kinds";
 import { newId, now, writeStep } from "./save";

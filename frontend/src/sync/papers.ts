@@ -1,6 +1,6 @@
 /** Papers that others added are fetched after a round, so that they can be read, and a lab's form filled, without a signal. */
 import { get } from "svelte/store";
-import { hashOf } from "../capture/camera";
+import { hashOf } from "../capture/hash";
 import { noMorePhotos, stayIn } from "../db/house";
 import type { Paper } from "../db/kinds";
 import { keepFetched, type PaperSource, papersToFetch } from "../db/papers";

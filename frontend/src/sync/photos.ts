@@ -1,5 +1,5 @@
 /** Bytes of photos and papers follow their record, two at a time, named by their hash. */
-import { hashOf } from "../capture/camera";
+import { hashOf } from "../capture/hash";
 import { bytesOf, isPaper, markBlob, waitingBlobs, withoutRecord } from "../db/blobs";
 import type { PhotoSource } from "../db/photos";
 import type { BlobRow, House } from "../db/schema";

@@ -1,7 +1,8 @@
 import { createHash } from "node:crypto";
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { fit, hashOf, shrink } from "../../src/capture/camera";
+import { fit, shrink } from "../../src/capture/camera";
+import { hashOf } from "../../src/capture/hash";
 import { heicSize, isHeic } from "../../src/capture/heic";
 
 test("the hash of abc is the one of FIPS 180-4's published example", () => {

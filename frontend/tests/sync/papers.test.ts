@@ -1,5 +1,5 @@
 import { beforeEach, expect, test, vi } from "vitest";
-import { hashOf } from "../../src/capture/camera";
+import { hashOf } from "../../src/capture/hash";
 import { GardenServer, problem } from "../cast/garden_server";
 import { first, holdSession, openTab, type Tab } from "../cast/phone";
 

@@ -56,6 +56,16 @@ export const frame = {
     text: "The link may be old, or this record is not on this phone yet. What you entered is untouched.",
     action: "Go to the beds",
   },
+  locked: {
+    title: "Not yours to change",
+    text: "In this garden you may look at this, but not change it. What you entered is untouched.",
+    ended: "The link to this garden has ended. What you entered before is kept.",
+  },
+  ended: {
+    title: (garden: string) => `The link to ${garden} has ended.`,
+    text: "What you entered is kept.",
+    see: "What now?",
+  },
   unopened: "Not opened",
   unbuilt: "This part could not be opened. Your entries are on the phone. Load the app again when there is a signal.",
 

@@ -34,10 +34,6 @@ export const guestText = {
   here: (key: string) => role(key).you,
   toHomeScreen: "Put it on the home screen",
   until: (day: string) => `Open to you until ${day}.`,
-  lockedTitle: "Not yours to change",
-  locked: "In this garden you may look at this, but not change it. What you entered is untouched.",
-  lockedEnded: "The link to this garden has ended. What you entered before is kept.",
-  toBeds: "Go to the beds",
   rateIn: (day: string) => `Rate in the check of ${day}`,
   noCheck: "No root check yet. The grower begins one; then you can rate in it.",
 } as const;
@@ -133,9 +129,6 @@ export const devicesText = {
 
 export const endedText = {
   title: "Link ended",
-  banner: (garden: string) => `The link to ${garden} has ended.`,
-  bannerText: "What you entered is kept.",
-  see: "What now?",
   lead: (garden: string) => `The grower's link to ${garden} has ended. The map here is as it was then; nothing new comes.`,
   toSend: (n: number, until: string) => `${entries(n)} of before wait here. The server takes them until ${until}; the grower then decides.`,
   tooLate: (n: number) => `${entries(n)} of before wait here. The server takes them no longer. Save them to a file and give it to the grower.`,
