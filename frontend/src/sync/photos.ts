@@ -1,11 +1,11 @@
-/** Bytes of photos and papers follow their record, two at a time, named by their hash. */
+/** Bytes of photos and papers follow their record, three at a time, named by their hash. */
 import { hashOf } from "../capture/hash";
 import { bytesOf, isPaper, markBlob, waitingBlobs, withoutRecord } from "../db/blobs";
 import type { PhotoSource } from "../db/photos";
 import type { BlobRow, House } from "../db/schema";
 import { ask, Refused, unsafe } from "./api";
 
-const AT_ONCE = 2;
+const AT_ONCE = 3; // two would end together and leave the line idle while the server answers
 const PHOTOS_ONLY = new Set(["server_full", "photos_away", "photos_busy"]);
 
 /** Answers how many the server took. A server with no place for them stops these and nothing else. */

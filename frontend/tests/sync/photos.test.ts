@@ -79,7 +79,7 @@ test("a full phone lets go at once of the bytes the server has", async () => {
   expect(await tab.db().bytes.count()).toBe(0);
 });
 
-test("photos go two at a time", async () => {
+test("photos go three at a time", async () => {
   for (const fill of [1, 2, 3, 4, 5]) await take(fill);
   let [now, most] = [0, 0];
   vi.stubGlobal("fetch", async (url: string, init: RequestInit) => {
@@ -91,7 +91,7 @@ test("photos go two at a time", async () => {
     return server.fetch(url, init);
   });
   await tab.sync.syncRound();
-  expect(most).toBe(2);
+  expect(most).toBe(3);
   expect(server.blobs.size).toBe(5);
 });
 
