@@ -7,6 +7,7 @@ import io
 from typing import Any
 
 from reportlab.lib.units import mm
+from reportlab.lib.utils import simpleSplit
 from reportlab.pdfgen.canvas import Canvas
 
 from gardens.domain import codes
@@ -90,24 +91,31 @@ def _label(
         canvas.setDash(3, 3)
         canvas.rect(left, bottom, wide, tall)
         canvas.setDash()
-    sample, parcel = printed
+    sample, _ = printed
     # The border of a QR code needs no ink, so it may reach into the padding.
     qr = QrCode(sample.link, min(SIDE, 0.8 * tall))
     qr.drawOn(canvas, left + _PAD / 2, bottom + (tall - qr.height) / 2)
     start = left + _PAD / 2 + qr.width + 2
-    _say(canvas, sample, parcel, (start, bottom + tall), left + wide - _PAD - start)
+    _say(canvas, printed, (start, bottom + tall), (left + wide - _PAD - start, tall - _PAD))
 
 
 def _say(
-    canvas: Canvas, sample: Sample, parcel: Submission, corner: tuple[float, float], room: float
+    canvas: Canvas,
+    printed: tuple[Sample, Submission],
+    corner: tuple[float, float],
+    room: tuple[float, float],
 ) -> None:
-    x, top = corner
+    sample, parcel = printed
+    (x, top), (wide, tall) = corner, room
     y = top - _PAD - _CODE * 0.8
     canvas.setFont(BOLD, _CODE)
     canvas.drawString(x, y, codes.as_printed(sample.code))
     lifted = words.day(sample.lifted_at.date()) if sample.lifted_at else "lifted on ………………"
     lab = f"to {parcel.lab.name}" if parcel.lab else "living soil: cool, no sun"
+    n_lines = max(1, int((y - (top - tall)) / (_LEADING + 1)) - 2)
+    pieces = simpleSplit(lab, BODY, SIZE, wide)
+    last = " ".join(pieces[n_lines - 1 :])  # cut, with a sign of it, where it is too long
     canvas.setFont(BODY, SIZE)
-    for said in (sample.bed_name, lifted, lab):
+    for said in (sample.bed_name, lifted, *pieces[: n_lines - 1], last):
         y -= _LEADING + 1
-        canvas.drawString(x, y, fitted(said, BODY, SIZE, room))
+        canvas.drawString(x, y, fitted(said, BODY, SIZE, wide))

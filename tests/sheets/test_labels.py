@@ -97,3 +97,12 @@ def test_fonts_are_embedded_and_no_text_is_below_eleven_points():
 
 def test_a_strip_says_how_to_keep_a_label_readable():
     assert "outside of the bag" in paper.flowing(labels(PARCEL, label_sheet("a4_strip")))
+
+
+def test_a_long_name_of_a_lab_takes_the_lines_that_are_left():
+    lab = replace(PARCEL.lab, name="Soil room of the northern coast and of its islands")
+    long = replace(parcel(1), lab=lab)
+    said = paper.text(labels(long, label_sheet("a4_99x57"))).split()
+    assert " ".join(said).endswith(f"to {lab.name}")
+    (narrow,) = [" ".join(paper.text(labels(long, label_sheet("letter_67x25"))).split())]
+    assert narrow.endswith("…")
