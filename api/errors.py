@@ -3,13 +3,17 @@
 Not for the results of single items in a push: those are codes inside a 200 answer.
 """
 
+import logging
 from http import HTTPStatus
 from typing import Any
 
 from django.core.exceptions import DisallowedHost
+from django.db import OperationalError
 from django.http import HttpResponse, JsonResponse
 from rest_framework import exceptions
 from rest_framework.response import Response
+
+log = logging.getLogger(__name__)
 
 # code: (status, what happened; what is safe; what to do)
 PROBLEMS: dict[str, tuple[int, str]] = {
@@ -247,6 +251,11 @@ PROBLEMS: dict[str, tuple[int, str]] = {
         500,
         "The server failed at this. What is on the phone is kept. Try again later.",
     ),
+    "database_away": (
+        503,
+        "The server's database cannot be used just now. What is on the phone is kept. The app "
+        "tries again by itself; if it stays so, look at the server's disk and its log.",
+    ),
     "photos_away": (
         503,
         "The place where the server keeps photos does not answer. Photos stay on the phone, which "
@@ -309,6 +318,10 @@ def problem_response(problem: Problem) -> HttpResponse:
 
 def answer_problem(error: Exception, context: dict[str, Any]) -> HttpResponse | Response | None:
     """Turn whatever a view raised into a problem document (DRF's exception handler)."""
+    if isinstance(error, OperationalError):
+        # No request is at fault, and no change in it: a phone must not set any of them aside.
+        log.error("The database failed.", exc_info=error)
+        error = Problem("database_away")
     problem = error if isinstance(error, Problem) else _as_problem(error)
     return None if problem is None else problem_response(problem)
 

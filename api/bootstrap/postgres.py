@@ -18,7 +18,7 @@ from .steps import Trouble
 INSTALLED = Path("/usr/lib/postgresql")  # where Debian puts each version's programs
 OWNER = "postgres"
 # It is thrown away, so nothing of it has to survive a power cut.
-SMALL = "-c max_connections=30"
+SMALL = "-c max_connections=100"
 HASTE = f"{SMALL} -c fsync=off -c synchronous_commit=off -c full_page_writes=off"
 
 

@@ -79,10 +79,15 @@ def ready(argv: list[str], env: dict[str, str]) -> str:
     return done.stdout.strip()
 
 
+# A thread stays with a request while its body comes in: two phones on a slow line, three photos
+# each, would hold up everybody if there were only a few. Idle ones end by themselves.
+THREADS = 32
+
+
 def listen(host: str, port: int, env: dict[str, str]) -> NoReturn:
     """Become the web server: one process, because SQLite has one writer."""
     argv = [str(venv_python()), "-m", "granian", "--interface", "wsgi", "--workers", "1"]
-    argv += ["--blocking-threads", "4", "--host", host, "--port", str(port), "--no-ws"]
+    argv += ["--blocking-threads", str(THREADS), "--host", host, "--port", str(port), "--no-ws"]
     os.chdir(ROOT)
     hand_over([*argv, "api.wsgi:application"], env)
 

@@ -53,7 +53,7 @@ class Gardens(APIView):
 class Push(APIView):
     """Take changes; each gets its own result, in order."""
 
-    @answers(PushedSerializer, 400, 401, 403, 404, 409, 413, 429, request=PushSerializer)
+    @answers(PushedSerializer, 400, 401, 403, 404, 409, 413, 429, 503, request=PushSerializer)
     def post(self, request: Request, garden: UUID) -> Response:
         sent = protocol.read_envelope(request.data)
         if str(sent.device) != device_of(request):

@@ -17,6 +17,10 @@ _CM3 |= {"litre": 1000.0, "liter": 1000.0, "pt": PINT_CM3, "qt": QUART_CM3}
 _GRAMS = {"g": 1.0, "gram": 1.0, "grams": 1.0, "kg": 1000.0}
 _READ = re.compile(r"^\s*([\d.,]*)\s*(cubic cm|[a-z]+[³3]?)\b\.?\s*(?:of\s+)?(.*)$")
 
+# "1/2 pint" is half a pint or one in two pints; "1.000 g" is a gram or a thousand.
+_FRACTION = re.compile(r"(?<![A-Za-z\d])\d+\s*/\s*\d")
+_THOUSANDS = r"[1-9]\d{0,2}\.\d{3}"
+
 
 @dataclass(frozen=True)
 class Unit:
@@ -68,6 +72,8 @@ def read_unit(text: str) -> Unit | None:
     >>> read_unit("J2 per 250 cc"), read_unit("per kg dry soil").amount, read_unit("a lot")
     (Unit(basis='volume', amount=250.0), 1000.0, None)
     """
+    if _FRACTION.search(text):
+        return None
     found = _READ.match(re.split(r"\bper\b|/", text.lower())[-1])
     if found is None:
         return None
@@ -86,7 +92,7 @@ def _number(text: str) -> float | None:
     """A whole or decimal number [> 0]; 1 for none, None for one that can be read two ways."""
     if not text:
         return 1.0
-    if not re.fullmatch(r"\d+(\.\d+)?|1,000", text):
+    if re.fullmatch(_THOUSANDS, text) or not re.fullmatch(r"\d+(\.\d+)?|1,000", text):
         return None
     value = float(text.replace(",", ""))
     return value if value > 0 else None

@@ -37,11 +37,7 @@ class Disk:
             incoming.mkdir(parents=True, exist_ok=True)
             path.parent.mkdir(parents=True, exist_ok=True)
             _sweep(incoming)
-            with tempfile.NamedTemporaryFile(dir=incoming, delete=False) as file:
-                file.write(data)
-                file.flush()
-                os.fsync(file.fileno())
-            os.replace(file.name, path)
+            _put(data, incoming, path)
             _settle(path.parent)
         except OSError as error:
             if error.errno in (errno.ENOSPC, errno.EDQUOT):
@@ -51,6 +47,20 @@ class Disk:
     def discard(self, garden_id: UUID) -> None:
         """Remove the garden's folder."""
         shutil.rmtree(self.folder / str(garden_id), ignore_errors=True)
+
+
+def _put(data: bytes, incoming: Path, path: Path) -> None:
+    """Write beside its place, then move; what could not be finished leaves no room taken."""
+    file = tempfile.NamedTemporaryFile(dir=incoming, delete=False)  # noqa: SIM115 (moved, not shut)
+    try:
+        with file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        os.replace(file.name, path)
+    except BaseException:
+        Path(file.name).unlink(missing_ok=True)
+        raise
 
 
 def _settle(folder: Path) -> None:

@@ -9,7 +9,8 @@ from datetime import datetime
 from typing import Any
 from uuid import UUID
 
-from django.db import DatabaseError, transaction
+from django.db import DatabaseError, OperationalError, transaction
+from django.db.transaction import TransactionManagementError
 
 from gardens.models import Garden
 from gardens.selectors.access import Access, Asker, NoSuchGarden, ShareEnded, access_to
@@ -143,7 +144,8 @@ def _take_all(batch_of: BatchMaker, read: list[Mutation | Result]) -> list[Resul
     try:
         with transaction.atomic():
             return _take(batch_of, read)
-    except DatabaseError:
+    except DatabaseError as error:
+        _check_blame(error)
         # One item the database refuses must not hold up the others: try each on its own.
         return [_take_alone(batch_of, item) for item in read]
 
@@ -154,8 +156,15 @@ def _take_alone(batch_of: BatchMaker, item: Mutation | Result) -> Result:
     try:
         with transaction.atomic():
             return _take(batch_of, [item])[0]
-    except DatabaseError:
+    except DatabaseError as error:
+        _check_blame(error)
         return _rejection(str(item.mid), Rejected("unstorable"))
+
+
+def _check_blame(error: DatabaseError) -> None:
+    """Raise it again where the database is in trouble: a full disk is no fault of an item."""
+    if isinstance(error, OperationalError | TransactionManagementError):
+        raise error
 
 
 def _take(batch_of: BatchMaker, read: list[Mutation | Result]) -> list[Result]:

@@ -3,6 +3,7 @@ import json
 import zlib
 
 import pytest
+from django.db import OperationalError
 
 from gardens.models import Bed, JournalEntry
 from tests.phones import bed, item, new_id
@@ -213,6 +214,22 @@ def test_an_item_the_database_refuses_does_not_hold_up_the_others(phone, monkeyp
     assert results[1]["code"] == "unstorable"
     assert [one["seq"] for one in results if "seq" in one] == [2, 3]
     assert list(JournalEntry.objects.order_by("seq").values_list("seq", flat=True)) == [1, 2, 3]
+
+
+def test_a_database_in_trouble_is_no_fault_of_an_item(phone, monkeypatch):
+    # As on a full disk: every write fails, also that of each item by itself. Set aside on the
+    # phone, none of them would ever be sent again.
+    from gardens.services.batch import Batch
+
+    def full(self):
+        raise OperationalError("database or disk is full")
+
+    good = bed(), bed()
+    with monkeypatch.context() as broken:
+        broken.setattr(Batch, "write", full)
+        answer = phone.send(*good)
+    assert (answer.status_code, answer.json()["code"]) == (503, "database_away")
+    assert [one["status"] for one in phone.push(*good)["results"]] == ["applied", "applied"]
 
 
 def test_a_very_large_base_is_only_a_large_base(phone):

@@ -174,6 +174,13 @@ def test_eggs_are_not_set_beside_levels_of_juveniles():
     assert not any(code.startswith(("threshold", "evidence")) for code in codes_of(soil))
 
 
+def test_no_hatched_young_beside_eggs_is_not_none():
+    soil = soil_of(bed(), lab(), bag(), report(found(), found(40, stage="eggs")))
+    codes = codes_of(soil)
+    assert "soil_present" in codes and "count_with_eggs" in codes
+    assert not any(code.startswith(("threshold", "evidence", "none_")) for code in codes)
+
+
 def test_a_report_on_a_bag_that_is_not_here_is_counted_and_left_out():
     assert soil_of(bed(), lab(), report(found(40))) is None
 

@@ -25,6 +25,7 @@ def test_there_and_back_is_the_same_count(count, one, other, weight):
         ("per litre of soil", Unit("volume", 1000)),
         ("per kg dry soil", Unit("weight", 1000)),
         ("count per 1,000 g soil", Unit("weight", 1000)),
+        ("0.250 kg", Unit("weight", 250)),
         ("per g of root", Unit("root_weight", 1)),
         ("per g fresh roots", Unit("root_weight", 1)),
     ],
@@ -33,7 +34,11 @@ def test_what_labs_write_is_read(text, unit):
     assert read_unit(text) == unit
 
 
-@pytest.mark.parametrize("text", ["", "many", "per plant", "per 2,5 g", "per 0 cc", "per cc root"])
+UNSURE = ["", "many", "per plant", "per 2,5 g", "per 0 cc", "per cc root"]
+UNSURE += ["per 1/2 pint", "1/4 litre", "per 1.000 g", "12.500 cc", "40/100 g"]
+
+
+@pytest.mark.parametrize("text", UNSURE)
 def test_what_could_be_read_two_ways_is_not_read(text):
     assert read_unit(text) is None
 

@@ -16,6 +16,8 @@ from pathlib import Path
 
 import psycopg
 
+from api.bootstrap.serving import THREADS
+
 ROOT = Path(__file__).resolve().parents[2]
 PORTS = range(8221, 8260)
 PATIENCE_S = 20
@@ -80,7 +82,7 @@ class Server:
     def start(self) -> None:
         """Start it and wait until it answers."""
         command = ["granian", "--interface", "wsgi", "--host", "127.0.0.1"]
-        command += ["--port", str(self.port), "--workers", "1", "--blocking-threads", "4"]
+        command += ["--port", str(self.port), "--workers", "1", "--blocking-threads", str(THREADS)]
         self.process = subprocess.Popen(
             [sys.executable, "-m", *command, "api.wsgi:application"],
             cwd=ROOT,

@@ -1,7 +1,12 @@
+import errno
+import os
 import threading
 from pathlib import Path
 
+import pytest
+
 from gardens.photo_store.disk import Disk
+from gardens.photo_store.refusals import StoreFull
 
 
 def test_what_another_writer_takes_away_meanwhile_does_not_stop_the_sweep(tmp_path, monkeypatch):
@@ -37,3 +42,15 @@ def test_many_writers_at_once(tmp_path):
     assert not failed
     assert len([*(tmp_path / "garden").iterdir()]) == 8 * 40
     assert not [*(tmp_path / "incoming").iterdir()]
+
+
+def test_a_disk_that_is_full_is_not_filled_further(tmp_path, monkeypatch):
+    def full(descriptor):
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    with monkeypatch.context() as broken:
+        broken.setattr(os, "fsync", full)
+        with pytest.raises(StoreFull):
+            Disk(tmp_path).write("garden/photo.jpg", b"x" * 1000)
+    assert [*(tmp_path / "incoming").iterdir()] == []
+    assert not (tmp_path / "garden/photo.jpg").exists()

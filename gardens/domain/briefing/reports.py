@@ -108,9 +108,15 @@ class Report:
 
     @property
     def root_knot(self) -> Finding | None:
-        """What it says of root-knot: hatched young in soil before anything else."""
+        """What it says of root-knot: some before none, then hatched young in soil."""
         own = [one for one in self.findings if one.doc["taxon"] == ROOT_KNOT]
-        own.sort(key=lambda one: (one.has_eggs, one.value is None and one.bound is None))
+        own.sort(
+            key=lambda one: (
+                one.doc["result"] == "none_recovered",  # no young beside eggs is not "none"
+                one.has_eggs,
+                one.value is None and one.bound is None,
+            )
+        )
         return own[0] if own else None
 
     @property
