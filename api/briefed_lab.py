@@ -89,6 +89,7 @@ class PlanSerializer(s.Serializer):
     ask_if_poor_cm3 = s.IntegerField()
     level = s.FloatField()
     crop = s.CharField(allow_blank=True)
+    symptom = s.CharField(allow_blank=True)
     lines = ToldSerializer(many=True)
 
 

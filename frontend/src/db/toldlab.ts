@@ -66,6 +66,7 @@ export interface PlanTold {
   ask_if_poor_cm3: number;
   level: number;
   crop: string;
+  symptom?: string; // a briefing kept from an older version has none
   lines: Said[];
 }
 /** What to take along to sample a bed, and what never to do. */

@@ -1063,6 +1063,7 @@ export interface components {
             /** Format: double */
             level: number;
             crop: string;
+            symptom: string;
             lines: components["schemas"]["Told"][];
         };
         Point: {

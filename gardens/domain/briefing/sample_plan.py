@@ -13,6 +13,7 @@ from gardens.domain.briefing.gathered import Bed, Entry, part
 from gardens.domain.briefing.lab_days import Setting
 from gardens.domain.briefing.lines import Line, Teller
 from gardens.domain.briefing.soil_levels import Levels, crop_named, levels_of_crop
+from gardens.domain.briefing.soil_roots import roots_of
 from gardens.domain.core_plan import LEAST_GROUND_CM2, Place
 from gardens.domain.geometry import Point, area_cm2, corners
 from gardens.domain.judgements import judged
@@ -64,6 +65,7 @@ def plan_told(bed: Bed, bags: Sequence[Bag], setting: Setting, teller: Teller) -
         "ask_if_poor_cm3": up_to_ten(ask.volume_if_poor_cm3),
         "level": levels.ends[0],
         "crop": levels.crop,
+        "symptom": _symptom(bed, setting.today, teller),
         "lines": [
             teller.line(f"cores_to_{why}"),
             _window_line(bed, standing, setting.today, teller),
@@ -71,6 +73,14 @@ def plan_told(bed: Bed, bags: Sequence[Bag], setting: Setting, teller: Teller) -
             *deep_lines(bed, to_cm, teller),
         ],
     }
+
+
+def _symptom(bed: Bed, today: date, teller: Teller) -> str:
+    """What a lab is told of the plants, where galls were seen lately; a person may change it."""
+    roots = roots_of(bed, today, teller)
+    if roots is None or not roots.is_near or roots.n_galled == 0:
+        return ""
+    return f"galls on the roots of {roots.n_galled} of {roots.n_rated} plants dug ({roots.crop})"
 
 
 def _n_cores(bed: Bed, teller: Teller) -> int:

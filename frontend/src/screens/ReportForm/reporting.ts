@@ -25,7 +25,7 @@ export interface ReportForm {
 /** A lab's unit as it stands behind "per". */
 export const perOf = (unit: string): string => unit.trim().replace(/^per\s+/i, "");
 
-export const emptyFinding = (per = ""): FindingForm => ({ taxon: "root_knot", stage: "j2", result: "counted", count: null, per, as_written: "" });
+export const emptyFinding = (per = ""): FindingForm => ({ taxon: "root_knot", stage: "not_said", result: "counted", count: null, per, as_written: "" });
 
 export const emptyReport = (today: string, lab: string | null, per: string): ReportForm => ({
   reported_on: today,

@@ -32,6 +32,7 @@ function bag(plan: PlanTold, { garden, bed, planting, lab }: Ground, good_or_poo
     good_or_poor,
     extract_cm3_asked: plan.ask_cm3,
     lab_profile: lab,
+    symptom: good_or_poor === "good_spot" ? "" : (plan.symptom ?? ""),
   };
   return { op: "put", garden, kind: "soil_sample", id: newId(), set };
 }

@@ -8,6 +8,8 @@ export interface Taking {
   units: Units;
   /** The garden's clock. */
   zone: string;
+  /** How many cores the plan of the bed asks for; null while it is not known. */
+  aim: number | null;
   /** False: the phone did not take it, and the screen says so. */
   save: (set: Partial<SoilSample>) => Promise<boolean>;
 }

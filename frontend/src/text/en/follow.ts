@@ -12,6 +12,7 @@ export const followText = {
     reported: "Report",
   } satisfies Record<Step, string>,
   waits: "not yet",
+  waitsUntil: (day: string) => `not yet; ask the lab if nothing has come by ${day}`,
   handedTo: (to: string) => `to ${to}`,
   marks: {
     lifted: "Lifted just now",

@@ -11,7 +11,7 @@ export const potsFormText = {
   blankHint: "When its roots have knots too, they came with the seedling, the mix or the pot, and the test says nothing.",
   blankPot: "Which pot is it?",
   soil: "Soil of the bed in each pot",
-  soilHint: "In cm³, the same as millilitres. More soil finds fewer nematodes.",
+  soilHint: "In cm³, the same as millilitres. With more soil even a few nematodes are found.",
   soilUnit: "cm³",
   sample: "From which sample is the soil?",
   noSample: "Dug for this test",

@@ -9,6 +9,7 @@ export const samplesText = {
   toSend: "Not sent to the lab yet",
   underWay: "On the way",
   arrived: "At the lab",
+  answered: "Report is here",
   print: "Print the sheet",
   labs: "Labs",
   addLab: "New lab",
