@@ -52,6 +52,14 @@ WIDER_THAN_SCREEN = """() => [...document.querySelectorAll('html, main, dialog[o
   .map(one => `${one.tagName} is ${one.scrollWidth} px wide where ${one.clientWidth} are shown`)"""
 
 
+# Only what lies in the frame may scroll; a page longer than the screen slides away under a thumb.
+TALLER_THAN_SCREEN = """() => {
+  const {scrollHeight, clientHeight} = document.documentElement;
+  const said = `the page is ${scrollHeight} px tall where ${clientHeight} are shown`;
+  return scrollHeight > clientHeight + 1 ? [said] : [];
+}"""
+
+
 def axe_violations(page: Page) -> list[str]:
     """Run axe in the page; the source goes in by evaluate, because the CSP refuses a script tag."""
     page.evaluate(AXE_SOURCE.read_text())
@@ -60,7 +68,8 @@ def axe_violations(page: Page) -> list[str]:
 
 def small_targets(page: Page, least_px: int = TARGET_PX) -> list[str]:
     """List what can be tapped and is smaller than a thumb in a glove needs."""
-    return page.evaluate(SMALL_TARGETS, least_px) + page.evaluate(WIDER_THAN_SCREEN)
+    wrong = page.evaluate(WIDER_THAN_SCREEN) + page.evaluate(TALLER_THAN_SCREEN)
+    return page.evaluate(SMALL_TARGETS, least_px) + wrong
 
 
 def settle(phone: Phone) -> None:
