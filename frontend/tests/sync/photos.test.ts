@@ -2,6 +2,7 @@ import { beforeEach, expect, test, vi } from "vitest";
 import { hashOf } from "../../src/capture/hash";
 import { GardenServer, problem } from "../cast/garden_server";
 import { first, holdSession, openTab, type Tab } from "../cast/phone";
+import { heic } from "../cast/pictures";
 
 let server: GardenServer;
 let tab: Tab;
@@ -14,14 +15,6 @@ beforeEach(async () => {
   await holdSession(server, tab);
   garden = await tab.create("", "garden", { name: "Long Acre" });
 });
-
-/** A file no canvas of node can open, but of the kind a phone's camera makes; so it goes as it is. */
-function heic(fill: number): Blob {
-  const bytes = new Uint8Array(64).fill(fill);
-  bytes.set([0, 0, 0, 24, ...new TextEncoder().encode("ftypheic")], 0);
-  bytes.set([...new TextEncoder().encode("ispe"), 0, 0, 0, 0, 0, 0, 15, 192, 0, 0, 11, 208], 24);
-  return new Blob([bytes]);
-}
 
 const take = (fill = 1) => tab.photos.addPhoto(garden, { kind: "bed", id: "b" }, heic(fill));
 const states = async () => (await tab.db().blobs.toArray()).map((blob) => blob.st);
