@@ -23,12 +23,12 @@ export class DeadLine {
     const [path, { signal }] = [String(input), init];
     if (this.dies(path)) {
       this.n_died += 1;
-      return new Promise((_resolve, reject) => signal!.addEventListener("abort", () => reject(signal!.reason)));
+      return new Promise((_resolve, reject) => signal?.addEventListener("abort", () => reject(signal.reason)));
     }
     if (!this.halves(path)) return this.good(input, init);
     this.n_died += 1;
     const body = new ReadableStream({
-      start: (stream) => signal!.addEventListener("abort", () => stream.error(signal!.reason)),
+      start: (stream) => signal?.addEventListener("abort", () => stream.error(signal.reason)),
     });
     return new Response(body);
   };
