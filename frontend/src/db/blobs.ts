@@ -2,20 +2,26 @@
 import { get } from "svelte/store";
 import { inHouse, noMorePhotos } from "./house";
 import type { Kind } from "./kinds";
-import { type BlobRow, type House, kindKey, type OutRow } from "./schema";
+import { type BlobRow, type House, kindKey, type OutRow, type ServerRow } from "./schema";
 import { KEEP_SENT_MS } from "./send";
 
 /** The kinds that name bytes. */
 export const NAMERS: string[] = ["photo", "paper"] satisfies Kind[];
 
-/** What is only here and can go, oldest first. Without its record the server takes none: one saved just now waits for the next push. */
+/**
+ * What is only here and can go, oldest first. Without its record the server takes none: one saved just now waits for the
+ * next push, unless the server already has another record of the same bytes.
+ */
 export async function waitingBlobs(db: House, garden: string): Promise<BlobRow[]> {
   const [waiting, namers] = await Promise.all([
     db.blobs.where("[garden+st]").equals([garden, "waiting"]).sortBy("added_at"),
     namersIn(db, garden),
   ]);
-  const unsent = new Set(namers.filter(({ st }) => st === "new" || st === "parked").map(({ set }) => set["sha256"]));
-  return waiting.filter(({ sha256 }) => !unsent.has(sha256));
+  const unsent = hashesOf(namers.filter(isUnsent));
+  if (!waiting.some(({ sha256 }) => unsent.has(sha256))) return waiting;
+  const taken = hashesOf(namers.filter((row) => !isUnsent(row)));
+  for (const row of await storedIn(db, garden)) taken.add(row.doc["sha256"]);
+  return waiting.filter(({ sha256 }) => !unsent.has(sha256) || taken.has(sha256));
 }
 
 export async function bytesOf(db: House, { garden, sha256 }: BlobRow): Promise<ArrayBuffer | null> {
@@ -78,13 +84,24 @@ export function isPaper({ mime }: Pick<BlobRow, "mime">): boolean {
 /** Is there a record, here or on the server, that names these bytes? */
 async function isWanted(db: House, { garden, sha256 }: BlobRow): Promise<boolean> {
   if ((await namedInOutbox(db, garden)).has(sha256)) return true;
-  const records = await db.records.where("[garden+kind]").anyOf(NAMERS.map((kind) => [garden, kind])).toArray();
-  return records.some((row) => !row.deleted && row.doc["sha256"] === sha256);
+  return (await storedIn(db, garden)).some((row) => row.doc["sha256"] === sha256);
+}
+
+function storedIn(db: House, garden: string): Promise<ServerRow[]> {
+  const named = db.records.where("[garden+kind]").anyOf(NAMERS.map((kind) => [garden, kind]));
+  return named.filter((row) => !row.deleted).toArray();
 }
 
 async function namedInOutbox(db: House, garden: string): Promise<Set<unknown>> {
-  const rows = await namersIn(db, garden);
+  return hashesOf(await namersIn(db, garden));
+}
+
+function hashesOf(rows: OutRow[]): Set<unknown> {
   return new Set(rows.map((row) => row.set["sha256"]));
+}
+
+function isUnsent({ st }: OutRow): boolean {
+  return st === "new" || st === "parked";
 }
 
 function namersIn(db: House, garden: string): Promise<OutRow[]> {

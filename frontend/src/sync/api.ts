@@ -11,6 +11,7 @@ export class Refused extends Error {
     readonly code: string,
     readonly retryAfter: number | null = null,
     readonly detail = "",
+    readonly path = "", // what was asked
   ) {
     super(`${status} ${code}`);
     this.name = "Refused";
@@ -56,24 +57,42 @@ export async function unsafe(method: string, path: string, body?: BodyInit, head
 export async function ask(method: string, path: string, body?: BodyInit, headers: Record<string, string> = {}): Promise<Response> {
   let answer: Response;
   try {
-    answer = await fetch(ROOT + path, { method, headers, credentials: "same-origin", ...(body === undefined ? {} : { body }) });
+    const signal = AbortSignal.timeout?.(patience(path, body)) ?? null; // older phones know no such limit
+    answer = await fetch(ROOT + path, { method, headers, credentials: "same-origin", signal, ...(body === undefined ? {} : { body }) });
   } catch {
     throw new Refused(0, "no_answer");
   }
   if (answer.ok || answer.status === 304) return answer;
-  throw await refusal(answer);
+  throw await refusal(answer, path);
 }
 
-export async function json<T>(answer: Response): Promise<T> {
+const ORDINARY_MS = 60_000;
+const BYTES_MS = 300_000;
+const BYTES_PER_MS = 10; // three photos at once over 240 kbit/s
+const WHOLE_MS = 3_600_000; // up to 200 MB, and no round waits for them
+
+/** How long to wait for a whole answer [ms]. A dead line would keep the round, and with it the lock of all tabs, for ever. */
+export function patience(path: string, body?: BodyInit): number {
+  if (/export|arrivals|saved-files/.test(path)) return WHOLE_MS;
+  if (!/blobs|papers|forms/.test(path)) return ORDINARY_MS;
+  return BYTES_MS + Math.ceil((body instanceof ArrayBuffer ? body.byteLength : 0) / BYTES_PER_MS);
+}
+
+export function json<T>(answer: Response): Promise<T> {
+  return whole(answer.json() as Promise<T>);
+}
+
+/** Reads an answer to its end. */
+export async function whole<T>(reading: Promise<T>): Promise<T> {
   try {
-    return (await answer.json()) as T;
+    return await reading;
   } catch {
     throw new Refused(0, "cut_answer"); // the line broke in the middle, or a hotel page answered in the server's place
   }
 }
 
-async function refusal(answer: Response): Promise<Refused> {
+async function refusal(answer: Response, path: string): Promise<Refused> {
   const problem = (await answer.json().catch(() => ({}))) as Partial<Problem>;
   const after = Number(answer.headers.get("Retry-After") ?? Number.NaN);
-  return new Refused(answer.status, problem.code ?? "", Number.isFinite(after) ? after : null, problem.detail ?? "");
+  return new Refused(answer.status, problem.code ?? "", Number.isFinite(after) ? after : null, problem.detail ?? "", path);
 }

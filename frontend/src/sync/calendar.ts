@@ -1,5 +1,5 @@
 /** The secret address under which a calendar program fetches what is due, and the same as a file. */
-import { ask, getJson, postJson, unsafe } from "./api";
+import { ask, getJson, postJson, unsafe, whole } from "./api";
 
 export interface CalendarAddress {
   made_at: string | null;
@@ -20,5 +20,5 @@ export async function endCalendarAddress(): Promise<void> {
 }
 
 export async function fetchCalendarFile(garden: string): Promise<Blob> {
-  return (await ask("GET", `/gardens/${garden}/calendar.ics`)).blob();
+  return whole((await ask("GET", `/gardens/${garden}/calendar.ics`)).blob());
 }

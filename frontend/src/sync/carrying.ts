@@ -1,5 +1,5 @@
 /** Takes a garden from the server as a file, and brings files to it. The server reads them; this only carries. */
-import { ask, json, Refused, unsafe } from "./api";
+import { ask, json, Refused, unsafe, whole } from "./api";
 import { syncNow } from "./loop";
 import type { Arrival, SavedFileBrought } from "./wire";
 
@@ -11,7 +11,7 @@ export const MOST_SAVED_BYTES = 100_000_000;
 
 /** The whole garden as the server has it. Throws Refused; status 0 means the server could not be reached. */
 export async function fetchGardenFile(garden: string): Promise<Blob> {
-  return (await ask("GET", `/gardens/${garden}/export.zip`)).blob();
+  return whole((await ask("GET", `/gardens/${garden}/export.zip`)).blob());
 }
 
 /** What a garden's file would bring. Changes nothing. */

@@ -7,7 +7,7 @@ import { photosComeFrom } from "../db/photos";
 import { Refused } from "./api";
 import { followBriefings } from "./briefing";
 import { fetchPaper } from "./papers";
-import { fetchPhoto } from "./photos";
+import { bytesRest, fetchPhoto, tryBytesAgain } from "./photos";
 import { syncRound } from "./round";
 import { line, shareLine } from "./status";
 
@@ -22,24 +22,25 @@ let failures = 0;
 let waiting = 0; // changes and photos only on this phone
 let inLine = false;
 let timer: ReturnType<typeof setTimeout> | undefined;
+let mayHurry = false; // the timer waits for something else than the sending of changes
 
 /** Call once, when the app starts. The answer stops it. */
 export function startSync(): () => void {
   photosComeFrom(fetchPhoto);
   papersComeFrom(fetchPaper);
-  const back = () => document.visibilityState === "visible" && syncNow();
-  const minute = setInterval(() => document.visibilityState === "visible" && failures === 0 && syncNow(), MINUTE_MS);
-  addEventListener("online", syncNow);
+  const back = () => document.visibilityState === "visible" && go();
+  const minute = setInterval(() => document.visibilityState === "visible" && failures === 0 && go(), MINUTE_MS);
+  addEventListener("online", go);
   addEventListener("focus", back);
   document.addEventListener("visibilitychange", back);
   const stopCounts = counts.subscribe(afterSave());
-  const stopHouse = house.subscribe(syncNow);
+  const stopHouse = house.subscribe(go);
   const stopLine = shareLine();
   const stopBriefings = followBriefings();
   return () => {
     clearInterval(minute);
     clearTimeout(timer);
-    removeEventListener("online", syncNow);
+    removeEventListener("online", go);
     removeEventListener("focus", back);
     document.removeEventListener("visibilitychange", back);
     stopCounts();
@@ -49,8 +50,14 @@ export function startSync(): () => void {
   };
 }
 
-/** Now, whatever the waiting time: a person or the browser has a reason to believe it works. */
+/** Now, and with all that the server has put off: a person wants it. */
 export function syncNow(): void {
+  tryBytesAgain();
+  go();
+}
+
+/** Now, whatever the waiting time: there is a reason to believe it works. */
+function go(): void {
   clearTimeout(timer);
   timer = undefined;
   void run();
@@ -68,11 +75,22 @@ function afterSave() {
   return ($counts: Counts | undefined) => {
     const now = ($counts?.waiting ?? 0) + ($counts?.photos ?? 0);
     const isMore = now > waiting || ($counts?.newest ?? 0) > newest;
-    if (isMore && timer === undefined && !running) timer = setTimeout(syncNow, AFTER_SAVE_MS);
+    if (isMore && isFree() && !running) wait(AFTER_SAVE_MS, false);
     again ||= isMore && running;
     waiting = now;
     newest = $counts?.newest ?? 0;
   };
+}
+
+function wait(ms: number, hurry: boolean): void {
+  clearTimeout(timer);
+  mayHurry = hurry;
+  timer = setTimeout(go, ms);
+}
+
+/** Is there nothing a new save would have to wait for? */
+function isFree(): boolean {
+  return timer === undefined || mayHurry;
 }
 
 async function run(): Promise<void> {
@@ -87,13 +105,15 @@ async function run(): Promise<void> {
   try {
     await alone(db.account.id, () => syncRound(db));
     failures = 0;
+    const rest = bytesRest();
+    if (rest < Infinity) wait(rest, true);
   } catch (error) {
     if (get(house) === db) pause(error);
     else again = true; // whose round it was has left; the next one's is due
   } finally {
     running = false;
   }
-  if (again && timer === undefined) syncNow();
+  if (again && isFree()) go();
 }
 
 /** One tab at a time. Where the browser has no locks two may send the same items; the server then sees duplicates, not doubles. */
@@ -112,18 +132,18 @@ async function takeOver(name: string): Promise<void> {
   inLine = true;
   await navigator.locks.request(name, () => undefined);
   inLine = false;
-  if (waiting > 0) syncNow();
+  if (waiting > 0) go();
 }
 
 /** A lapsed sign-in waits for the person and costs no attempt; all else comes back by itself. */
 function pause(error: unknown): void {
-  const { status, code } = error instanceof Refused ? error : { status: -1, code: "" };
+  const { status, code, retryAfter, path } = error instanceof Refused ? error : new Refused(-1, "");
   if (status === 401 || (status === 403 && code !== "forbidden")) {
     line.update((last) => ({ ...last, state: "signin" }));
     return;
   }
   line.update((last) => ({ ...last, state: status === 0 ? "nosignal" : "trouble" }));
-  timer = setTimeout(syncNow, delayAfter(failures, error instanceof Refused ? error.retryAfter : null));
+  wait(delayAfter(failures, retryAfter), retryAfter !== null && !/(push|me)$/.test(path));
   if (status !== 0) failures += 1;
   else failures = Math.min(failures + 1, 3); // no signal: never more than 16 s away from noticing that it is back
 }

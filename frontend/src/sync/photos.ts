@@ -7,21 +7,47 @@ import { ask, Refused, unsafe } from "./api";
 
 const AT_ONCE = 3; // two would end together and leave the line idle while the server answers
 const PHOTOS_ONLY = new Set(["server_full", "photos_away", "photos_busy"]);
+const REST_S = 60;
 
-/** Answers how many the server took. A server with no place for them stops these and nothing else. */
+/** From when on the server takes bytes of a garden again [ms since 1970]. */
+const putOff = new Map<string, number>();
+
+/** Whatever the server asked: a person wants them to go. */
+export function tryBytesAgain(): void {
+  putOff.clear();
+}
+
+/** How long until bytes that were put off may go [ms]; Infinity when none were. */
+export function bytesRest(): number {
+  const now = Date.now();
+  return Math.min(...[...putOff.values()].filter((at) => at > now)) - now;
+}
+
+/** Answers how many the server took. A server with no place for them, or asking for a rest, stops these and nothing else. */
 export async function uploadBytes(db: House, garden: string): Promise<number> {
+  if (Date.now() < (putOff.get(garden) ?? 0)) return 0;
   const queue = await waitingBlobs(db, garden);
+  const failed: unknown[] = [];
   let taken = 0;
   const lane = async () => {
-    for (let blob = queue.shift(); blob; blob = queue.shift()) if (await upload(db, blob)) taken += 1;
+    try {
+      for (let blob = queue.shift(); blob; blob = queue.shift()) if (await upload(db, blob)) taken += 1;
+    } catch (error) {
+      queue.length = 0;
+      failed.push(error);
+    }
   };
-  try {
-    await Promise.all(Array.from({ length: AT_ONCE }, lane));
-  } catch (error) {
-    queue.length = 0;
-    if (!(error instanceof Refused) || !PHOTOS_ONLY.has(error.code)) throw error;
-  }
+  await Promise.all(Array.from({ length: AT_ONCE }, lane)); // none goes on past the round
+  const worse = failed.filter((error) => !isForBytes(garden, error));
+  if (worse.length > 0) throw worse[0];
   return taken;
+}
+
+function isForBytes(garden: string, error: unknown): boolean {
+  if (!(error instanceof Refused)) return false;
+  const { status, code, retryAfter } = error;
+  if (status === 429) putOff.set(garden, Date.now() + (retryAfter ?? REST_S) * 1_000);
+  return status === 429 || PHOTOS_ONLY.has(code);
 }
 
 export const fetchPhoto: PhotoSource = async (garden, sha256, size) => {

@@ -1,6 +1,6 @@
 /** Printed sheets come from the server; this knows their addresses and fetches them. */
 import type { LabelSheet } from "../db/told";
-import { ask, getJson, ROOT } from "./api";
+import { ask, getJson, ROOT, whole } from "./api";
 import type { Blanks } from "./wire";
 
 export type { Blanks } from "./wire";
@@ -24,7 +24,7 @@ export function sheetUrl<S extends SheetKind>(kind: S, params: SheetParams[S]): 
 
 /** Throws Refused; status 0 means the server could not be reached. */
 export async function fetchSheet(url: string): Promise<Blob> {
-  return (await ask("GET", url.slice(ROOT.length))).blob();
+  return whole((await ask("GET", url.slice(ROOT.length))).blob());
 }
 
 /** Which lines of a parcel's sheet would print empty. Throws Refused; status 0 means the server could not be reached. */

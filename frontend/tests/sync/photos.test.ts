@@ -2,6 +2,7 @@ import { beforeEach, expect, test, vi } from "vitest";
 import { hashOf } from "../../src/capture/hash";
 import { GardenServer, problem } from "../cast/garden_server";
 import { first, holdSession, openTab, type Tab } from "../cast/phone";
+import { heic } from "../cast/pictures";
 
 let server: GardenServer;
 let tab: Tab;
@@ -14,14 +15,6 @@ beforeEach(async () => {
   await holdSession(server, tab);
   garden = await tab.create("", "garden", { name: "Long Acre" });
 });
-
-/** A file no canvas of node can open, but of the kind a phone's camera makes; so it goes as it is. */
-function heic(fill: number): Blob {
-  const bytes = new Uint8Array(64).fill(fill);
-  bytes.set([0, 0, 0, 24, ...new TextEncoder().encode("ftypheic")], 0);
-  bytes.set([...new TextEncoder().encode("ispe"), 0, 0, 0, 0, 0, 0, 15, 192, 0, 0, 11, 208], 24);
-  return new Blob([bytes]);
-}
 
 const take = (fill = 1) => tab.photos.addPhoto(garden, { kind: "bed", id: "b" }, heic(fill));
 const states = async () => (await tab.db().blobs.toArray()).map((blob) => blob.st);
@@ -67,6 +60,41 @@ test("bytes whose record was saved after the push wait for the next one: the ser
   await tab.sync.syncRound();
   expect(server.requests.filter((r) => r.startsWith("PUT")).length).toBe(2);
   expect(await tab.db().outbox.count()).toBe(0);
+});
+
+test("bytes that a refused record names go all the same when the server has another record of them", async () => {
+  server.fault = (method) => (method === "PUT" ? problem(507, "server_full") : null);
+  await take();
+  await tab.sync.syncRound();
+  server.reject = () => ({ code: "bad_value" });
+  server.fault = () => null;
+  await take();
+  await tab.sync.syncRound();
+  expect((await first(tab.outbox.parked)).items).toMatchObject([{ kind: "photo", code: "bad_value" }]);
+  expect(server.blobs.size).toBe(1);
+});
+
+test.each([
+  ["ack", 1],
+  ["held", 1],
+  ["new", 0],
+  ["parked", 0],
+] as const)("bytes named by a change that waits go once another change that names them is taken (%s)", async (st, n) => {
+  await take();
+  const one = (await tab.db().outbox.toArray()).at(-1)!;
+  await take();
+  await tab.db().outbox.update(one.n!, { st });
+  const { waitingBlobs } = await import("../../src/db/blobs");
+  expect(await waitingBlobs(tab.db(), garden)).toHaveLength(n);
+});
+
+test("bytes of a removed record do not go because of it while another one that names them is parked", async () => {
+  await removedHalfway();
+  server.reject = () => ({ code: "bad_value" });
+  const before = puts();
+  await take();
+  await tab.sync.syncRound();
+  expect([puts(), await states()]).toEqual([before, ["waiting"]]);
 });
 
 test("a full phone lets go at once of the bytes the server has", async () => {
