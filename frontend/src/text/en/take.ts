@@ -17,7 +17,7 @@ export const takeText = {
     parcel: "The parcel",
   },
   next: "Next",
-  before: "Step back",
+  before: "Previous",
   later: "Every answer is kept. Leave at any time and take it up again.",
   done: "To the sample's page",
   notKept: "The phone did not take the last answer. What was kept before is here. Tap it again.",
