@@ -14,6 +14,8 @@ export const followText = {
   waits: "not yet",
   waitsUntil: (day: string) => `not yet; ask the lab if nothing has come by ${day}`,
   handedTo: (to: string) => `to ${to}`,
+  notToday: { hold: "Better not today", never: "Not today" },
+  betterOn: (day: string) => `The next good day is ${day}. Keep the bag cool and in the shade until then.`,
   marks: {
     lifted: "Lifted just now",
     packed: "Packed just now",
