@@ -10,7 +10,7 @@ from uuid import UUID
 from django.db import transaction
 from django.utils import timezone
 
-from gardens.models import Garden, Paper
+from gardens.models import Garden, Held, Paper
 from gardens.photo_store.door import paper_name, photo_store
 from gardens.selectors.papers import find_papers
 from gardens.services.journal import Ledger, locked
@@ -29,13 +29,15 @@ class NotPdf(Exception):
     """The bytes do not begin as a PDF does."""
 
 
-def is_kept(*, garden: Garden, sha256: str) -> bool:
+def is_kept(*, account: Any, garden: Garden, sha256: str) -> bool:
     """Whether the paper is stored and its records say so; raises ``NoPaperRecord``, ``StoreAway``.
 
-    A record may not say so when the bucket could not be asked while it came in.
+    A record may not say so when the bucket could not be asked while it came in. A record that is
+    held for the grower names the paper too, for whoever sent that record.
     """
     records = Paper.objects.filter(garden=garden, sha256=sha256)
-    if not records.exists():
+    held = Held.objects.filter(garden=garden, kind="paper", created_by_id=account.pk)
+    if not records.exists() and not held.filter(set__sha256=sha256).exists():
         raise NoPaperRecord
     untold = records.filter(deleted=False).exclude(blob="stored").exists()
     return not untold and bool(find_papers(garden.id, [sha256]))

@@ -38,7 +38,7 @@ ADDRESSES = {
     "PUT gardens/<uuid:garden>/blobs/<sha256>": ("REOX", 200),
     "HEAD gardens/<uuid:garden>/papers/<sha256>": ("EO", 200),
     "GET gardens/<uuid:garden>/papers/<sha256>": ("EO", 200),
-    "PUT gardens/<uuid:garden>/papers/<sha256>": ("EO", 200),
+    "PUT gardens/<uuid:garden>/papers/<sha256>": ("EOX", 200),
     "POST gardens/<uuid:garden>/forms/fields": ("EO", 200),
     "POST arrivals": (SIGNED_IN, 415),  # what is sent here is no garden
     "GET gardens/<uuid:garden>/export.zip": ("EO", 200),

@@ -94,15 +94,19 @@ def moment(at: datetime | None) -> str | None:
 def _blobs(garden: Garden) -> list[Blob]:
     """Return the photos that are here and that a record names, also one that was declined."""
     named = set(Photo.objects.filter(garden=garden).values_list("sha256", flat=True))
-    held = Held.objects.filter(garden=garden, kind="photo")
-    named.update(filter(None, held.values_list("set__sha256", flat=True)))
-    here = find_blobs(garden, named)
+    here = find_blobs(garden, named | _named_by_held(garden, "photo"))
     return [here[sha256] for sha256 in sorted(here)]
 
 
 def _papers(garden: Garden) -> list[str]:
-    hashes = Paper.objects.filter(garden=garden, blob="stored").values_list("sha256", flat=True)
-    return sorted(find_papers(garden.id, set(hashes)))
+    stored = Paper.objects.filter(garden=garden, blob="stored")
+    named = set(stored.values_list("sha256", flat=True))
+    return sorted(find_papers(garden.id, named | _named_by_held(garden, "paper")))
+
+
+def _named_by_held(garden: Garden, kind: str) -> set[str]:
+    held = Held.objects.filter(garden=garden, kind=kind)
+    return {one for one in held.values_list("set__sha256", flat=True) if isinstance(one, str)}
 
 
 def _write_records(
