@@ -70,6 +70,7 @@ class Paper(APIView):
             is_kept = papers.is_kept(account=request.user, garden=found, sha256=sha256)
             if not is_kept:
                 data = pdf_in(request._request)
+                photos.check_hash(data, sha256)
                 spend_allowance("photo", garden, len(data))
                 papers.store_paper(account=request.user, garden_id=garden, sha256=sha256, data=data)
         except tuple(REFUSALS) as refusal:

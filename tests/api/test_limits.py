@@ -8,6 +8,7 @@ from django.db import connection, connections
 from django.test.utils import CaptureQueriesContext
 
 from gardens.services.limits import SlowDown, spend
+from tests.api import test_papers as papers
 from tests.api.test_blobs import announce, encoded, put
 from tests.phones import bed, new_id, rating
 
@@ -72,6 +73,19 @@ def test_a_photo_too_many_waits_and_one_that_is_here_costs_nothing(phone, allow)
     assert put(phone, first, data).status_code == 201
     assert put(phone, first, data).status_code == 200
     assert put(phone, second, other).json()["code"] == "slow_down"
+
+
+def test_bytes_spoiled_on_their_way_use_up_nothing_of_the_gardens_day(phone, allow):
+    data, pdf = encoded("JPEG"), papers.PDF
+    _, sha256 = announce(phone, data)
+    papers.announce(phone)
+    allow("photo", most_a_day=len(data) + len(pdf), most_times=2)
+    for _ in range(3):
+        assert put(phone, sha256, data[:-1]).json()["code"] == "hash_mismatch"
+        spoiled = papers.put(phone, pdf[:-1], papers.hash_of(pdf))
+        assert spoiled.json()["code"] == "hash_mismatch"
+    assert put(phone, sha256, data).status_code == 201
+    assert papers.put(phone).status_code == 201
 
 
 @pytest.mark.django_db(transaction=True)
