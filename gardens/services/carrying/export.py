@@ -11,8 +11,6 @@ from datetime import UTC, datetime
 from typing import Any, BinaryIO
 from uuid import UUID
 
-from django.db import transaction
-
 from gardens.models import RECORD_MODELS, Blob, Garden, Held, JournalEntry, Paper, Photo, Record
 from gardens.photo_store.door import paper_name, photo_store, picture_name
 from gardens.selectors.names import names_in, shown_name
@@ -22,6 +20,7 @@ from gardens.services.carrying import layout
 from gardens.services.carrying.about import about
 from gardens.services.carrying.tables import Tables
 from gardens.services.carrying.veil import veiled_text, veiled_versions
+from gardens.services.moments import at_one_moment
 
 DAY_ZERO = (1980, 1, 1, 0, 0, 0)  # the first a zip can hold: when it was packed is nobody's concern
 LEVEL = 6
@@ -42,9 +41,9 @@ def export_garden(*, garden_id: UUID) -> BinaryIO:
 
 def _pack(file: BinaryIO, garden_id: UUID) -> None:
     with zipfile.ZipFile(file, "w") as out:
-        # The garden's row is held meanwhile, so that records and journal are of one moment.
-        with transaction.atomic():
-            garden = Garden.objects.select_for_update().get(id=garden_id)
+        # Records and journal are of one moment; phones push meanwhile, however long it takes.
+        with at_one_moment():
+            garden = Garden.objects.get(id=garden_id)
             blobs, papers = _blobs(garden), _papers(garden)
             records = _write_records(out, garden, blobs, papers)
             _write_lines(out, layout.JOURNAL, map(_packed, _entries(garden)))
