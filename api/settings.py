@@ -127,6 +127,7 @@ ALLOWANCES = {
     "push": {"window_s": 60, "most_times": 60, "most_a_day": 20_000},
     "photo": {"window_s": 60, "most_times": 120, "most_a_day": 500_000_000},
     "export": {"window_s": 3600, "most_times": 2, "most_a_day": 48},
+    "arrival": {"window_s": 3600, "most_times": 10, "most_a_day": 60},
 }
 
 LOGGING = {

@@ -78,6 +78,7 @@ class Photo(APIView):
             if blob is not None and not photos.is_untold(garden=found, sha256=sha256):
                 return Response(_answer(blob), 200)
             data = _read_photo(request)
+            photos.check_hash(data, sha256)
             spend_allowance("photo", garden, len(data))
             done = photos.store_photo(
                 account=request.user, garden_id=garden, sha256=sha256, data=data

@@ -20,6 +20,8 @@ from api.sync import protocol
 from api.views.describe import BINARY, answers
 from gardens.photo_store.refusals import StoreAway, StoreFull
 from gardens.selectors.gardens import name_of_garden
+from gardens.selectors.names import is_made_by_link
+from gardens.services.accounts import known_as
 from gardens.services.carrying.arrival import bring_arrival, look_at_arrival
 from gardens.services.carrying.export import export_garden
 from gardens.services.carrying.layout import MOST_BYTES, BadArchive
@@ -75,6 +77,7 @@ class Arrivals(APIView):
         413,
         415,
         422,
+        429,
         503,
         507,
         request={"application/zip": BINARY},
@@ -84,6 +87,10 @@ class Arrivals(APIView):
         wanted = request.query_params.get("apply", "0")
         if wanted not in ("0", "1"):
             raise Problem("bad_request", field="apply")
+        named = known_as(request.user)
+        if is_made_by_link(named):
+            raise Problem("forbidden")
+        spend_allowance("arrival", named.name, 1)
         work = bring_arrival if wanted == "1" else look_at_arrival
         try:
             with received(request, MOST_BYTES, "application/zip", "not_archive") as file:

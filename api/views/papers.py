@@ -8,7 +8,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from api.admission import garden_for, spend_allowance
+from api.admission import garden_for, garden_sent_to, spend_allowance
 from api.errors import Problem
 from api.serializers import PaperStoredSerializer
 from api.views.describe import BINARY, answers
@@ -65,11 +65,12 @@ class Paper(APIView):
         request={"application/pdf": BINARY},
     )
     def put(self, request: Request, garden: UUID, sha256: str) -> Response:
-        found = garden_for(request, garden, "papers")
+        found = garden_sent_to(request, garden, "papers")
         try:
-            is_kept = papers.is_kept(garden=found, sha256=sha256)
+            is_kept = papers.is_kept(account=request.user, garden=found, sha256=sha256)
             if not is_kept:
                 data = pdf_in(request._request)
+                photos.check_hash(data, sha256)
                 spend_allowance("photo", garden, len(data))
                 papers.store_paper(account=request.user, garden_id=garden, sha256=sha256, data=data)
         except tuple(REFUSALS) as refusal:

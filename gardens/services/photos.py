@@ -53,6 +53,12 @@ def check_wanted(*, account: Any, garden: Garden, sha256: str) -> Blob | None:
     return find_blob(garden, sha256)
 
 
+def check_hash(data: bytes, sha256: str) -> None:
+    """Raise ``HashMismatch`` unless the bytes are the ones their name promises."""
+    if hashlib.sha256(data).hexdigest() != sha256:
+        raise HashMismatch
+
+
 def is_untold(*, garden: Garden, sha256: str) -> bool:
     """Tell whether a record of the photo does not say "stored" yet.
 
@@ -99,8 +105,7 @@ def store_photo(*, account: Any, garden_id: UUID, sha256: str, data: bytes) -> S
         if is_untold(garden=garden, sha256=sha256):
             _announce(account, garden_id, sha256, "stored", None)
         return Stored(blob, is_new=False)
-    if hashlib.sha256(data).hexdigest() != sha256:
-        raise HashMismatch
+    check_hash(data, sha256)
     try:
         picture = darkroom.redraw(data)
     except BadImage:

@@ -12,9 +12,10 @@ from uuid import UUID
 from django.db import DatabaseError, OperationalError, transaction
 from django.db.transaction import TransactionManagementError
 
-from gardens.models import Garden
+from gardens.models import AccountName, Garden
 from gardens.selectors.access import Access, Asker, NoSuchGarden, ShareEnded, access_to
 from gardens.selectors.devices import device_name
+from gardens.selectors.names import is_made_by_link
 from gardens.services.batch import Batch
 from gardens.services.holding import Author
 from gardens.services.journal import HistoryChanged, Ledger, check_mark, locked
@@ -23,6 +24,8 @@ from gardens.services.photos import note_present
 from gardens.services.turns import in_turn
 
 NOTICEABLE_SKEW_SECONDS = 120
+# For each account that a link made: a link is no way to fill the server's disk.
+MOST_GARDENS_BY_LINK = 3
 Result = dict[str, Any]
 BatchMaker = Callable[[list[Mutation]], Batch]
 
@@ -102,7 +105,7 @@ def _garden_for(
     sender: Sender, garden_id: UUID, items: Sequence[object], now: datetime
 ) -> tuple[Garden, Access, bool]:
     garden = locked(garden_id)
-    if garden is None and items and _opens(items[0], garden_id):
+    if garden is None and items and _opens(items[0], garden_id) and _has_room(sender.account):
         Garden.objects.get_or_create(id=garden_id, defaults={"owner": sender.account})
         garden = locked(garden_id)
     asker = Asker(sender.account, sender.device, now)
@@ -112,6 +115,17 @@ def _garden_for(
     if not access.is_live and not access.takes_later(now):
         raise ShareEnded
     return garden, access, garden.head == 0
+
+
+def _has_room(account: Any) -> bool:
+    """Tell whether the account may open one more garden: whoever came by a link, a few.
+
+    The row of its name is held, so that two at once cannot both be the last one.
+    """
+    named = AccountName.objects.select_for_update().filter(account_id=account.pk).first()
+    if named is None or not is_made_by_link(named):
+        return True
+    return Garden.objects.filter(owner_id=account.pk).count() < MOST_GARDENS_BY_LINK
 
 
 def _opens(item: object, garden_id: UUID) -> bool:

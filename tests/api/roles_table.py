@@ -38,9 +38,9 @@ ADDRESSES = {
     "PUT gardens/<uuid:garden>/blobs/<sha256>": ("REOX", 200),
     "HEAD gardens/<uuid:garden>/papers/<sha256>": ("EO", 200),
     "GET gardens/<uuid:garden>/papers/<sha256>": ("EO", 200),
-    "PUT gardens/<uuid:garden>/papers/<sha256>": ("EO", 200),
+    "PUT gardens/<uuid:garden>/papers/<sha256>": ("EOX", 200),
     "POST gardens/<uuid:garden>/forms/fields": ("EO", 200),
-    "POST arrivals": (SIGNED_IN, 415),  # what is sent here is no garden
+    "POST arrivals": ("ON", 415),  # what is sent here is no garden
     "GET gardens/<uuid:garden>/export.zip": ("EO", 200),
     "POST gardens/<uuid:garden>/saved-files": ("EO", 200),
     "GET gardens/<uuid:garden>/sheets/submission/blanks": ("EO", 200),
@@ -61,6 +61,8 @@ REFUSALS = {
     "N": (404, "not_found"),
     "S": (401, "login_needed"),
 }
+# At an address that is of no garden, the end of a link says nothing.
+OTHER_REFUSALS = {("POST arrivals", "X"): (403, "forbidden")}
 
 # Kind: who may make one, change and delete an own one, change and delete somebody else's.
 DEEDS = ("make", "change own", "delete own", "change", "delete")

@@ -6,6 +6,7 @@ from PIL import Image
 
 from gardens.models import Blob
 from gardens.photo_store import disk, refusals
+from gardens.services.darkroom.room import darkroom
 from tests.phones import MOMENT, item, new_id
 from tests.photographs import FALSE_PHOTOS, HEIC, drawn, encoded, turned_exif
 
@@ -125,6 +126,21 @@ def test_what_is_not_a_photo_is_refused_and_its_record_says_so(phone, data):
     assert (answer.status_code, answer.json()["code"]) == (415, "bad_image")
     assert phone.records()[record]["doc"]["blob"] == "refused"
     assert not Blob.objects.exists()
+
+
+def test_a_photo_the_clock_ended_is_asked_for_again_and_refused_for_nobody(phone, monkeypatch):
+    def ended(process, data):
+        raise darkroom._too_slow(data)
+
+    data = encoded("JPEG", drawn(320, 160))
+    record, sha256 = announce(phone, data)
+    monkeypatch.setattr(darkroom, "_develop", ended)
+    answer = put(phone, sha256, data)
+    assert (answer.status_code, answer.json()["code"]) == (503, "photos_busy")
+    assert phone.records()[record]["doc"]["blob"] == "pending"
+    monkeypatch.undo()
+    assert put(phone, sha256, data).status_code == 201
+    assert phone.records()[record]["doc"]["blob"] == "stored"
 
 
 def test_more_than_8_megabytes_are_refused(phone):

@@ -5,6 +5,7 @@ import pytest
 
 from gardens.demo.pictures import draw_root_photo
 from gardens.models import Bed, GallRating, Garden, JournalEntry
+from tests.api.test_papers import PDF, hash_of, record_of
 from tests.gardens.carried import another_server, lived_in, taken_away
 from tests.phones import Phone, bed, item, new_id, photo, planting, rating, root_check
 
@@ -155,6 +156,34 @@ def test_photos_of_the_file_come_too(phone, check):
 
     assert told["photos"] == {"stored": 1, "here": 0, "refused": 1}
     assert phone.get(phone.path(f"blobs/{held['sha256']}")).status_code == 200
+
+
+def in_file(data, **told):
+    """Return bytes as a phone writes them to its file."""
+    return {"sha256": hash_of(data), "base64": base64.b64encode(data).decode(), **told}
+
+
+def test_papers_of_the_file_come_too_byte_for_byte(phone):
+    sent = record_of()
+    content = saved(phone.garden, [sent], [in_file(PDF, mime="application/pdf")])
+
+    assert bring(phone, content)["photos"] == {"stored": 1, "here": 0, "refused": 0}
+    assert bring(phone, content)["photos"] == {"stored": 0, "here": 1, "refused": 0}
+
+    answer = phone.get(phone.path(f"papers/{hash_of(PDF)}"))
+    assert b"".join(answer.streaming_content) == PDF
+    assert phone.records("paper")[sent["id"]]["doc"]["blob"] == "stored"
+
+
+@pytest.mark.parametrize(
+    ("data", "is_named"), [(PDF, False), (b"GIF89a", True), (PDF + b"\0" * 10_000_000, True)]
+)
+def test_papers_nobody_names_or_that_are_none_are_refused(phone, data, is_named):
+    sent = record_of(data, n_bytes=min(len(data), 10_000_000))
+    named = [sent] if is_named else []
+    told = bring(phone, saved(phone.garden, named, [in_file(data, mime="application/pdf")]))
+    assert told["photos"] == {"stored": 0, "here": 0, "refused": 1}
+    assert phone.get(phone.path(f"papers/{hash_of(data)}")).status_code == 404
 
 
 def test_a_bad_entry_is_told_of_and_the_others_go_in(phone, check):

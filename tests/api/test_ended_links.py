@@ -5,6 +5,7 @@ import pytest
 from django.utils import timezone
 
 from gardens.models import GallRating, Garden, Helper, JournalEntry, Share
+from tests.api import test_papers as papers
 from tests.api.test_blobs import announce, encoded, fetched, put
 from tests.phones import MOMENT, Phone, bed, item, new_id, rating
 
@@ -231,6 +232,41 @@ def test_the_photo_of_a_record_sent_before_the_end_is_still_taken(phone, ana):
     assert put(ana, sha256, data).status_code == 201
     assert phone.records()[record]["doc"]["blob"] == "stored"
     assert ana.get(ana.path(f"blobs/{sha256}")).json()["code"] == "share_ended"
+
+
+def test_the_paper_of_a_record_sent_before_the_end_is_still_taken(phone):
+    ed = phone.lend("editor")
+    record = papers.announce(ed)
+    end(phone)
+    assert papers.put(ed).status_code == 201
+    assert phone.records()[record]["doc"]["blob"] == "stored"
+    assert papers.get(ed).json()["code"] == "share_ended"
+
+
+def test_the_paper_of_a_held_record_is_taken_and_shown_once_accepted(phone):
+    ed, other = phone.lend("editor"), phone.lend("editor", name="Bo")
+    for share in phone.get(phone.path("shares")).json():
+        phone.delete(phone.path(f"shares/{share['id']}"))
+    assert papers.put(ed).json()["code"] == "no_paper_record"
+    sent = papers.record_of()
+    assert ed.result(sent)["status"] == "held"
+    assert papers.put(other).json()["code"] == "no_paper_record"
+    assert papers.put(ed).status_code == 201
+    assert papers.put(ed).status_code == 200
+    decide(phone, "accepted")
+    assert phone.records()[sent["id"]]["doc"]["blob"] == "stored"
+    assert b"".join(papers.get(phone).streaming_content) == papers.PDF
+
+
+@pytest.mark.parametrize("how", ["refused", "too late", "rater"])
+def test_no_paper_is_taken_from_whom_no_record_is(phone, how):
+    ed = phone.lend("rater" if how == "rater" else "editor")
+    papers.announce(phone)
+    end(phone, **({"refuse_later": 1} if how == "refused" else {}))
+    if how == "too late":
+        Share.objects.update(ended_at=timezone.now() - timedelta(days=14.1))
+    code = "forbidden" if how == "rater" else "share_ended"
+    assert papers.put(ed).json()["code"] == code
 
 
 def test_a_phone_that_is_behind_another_history_may_still_hand_in(phone, ana):

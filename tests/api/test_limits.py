@@ -8,7 +8,9 @@ from django.db import connection, connections
 from django.test.utils import CaptureQueriesContext
 
 from gardens.services.limits import SlowDown, spend
+from tests.api import test_papers as papers
 from tests.api.test_blobs import announce, encoded, put
+from tests.api.test_carrying import send
 from tests.phones import bed, new_id, rating
 
 NOON = datetime.fromisoformat("2031-06-14T12:00:05+00:00")
@@ -47,12 +49,15 @@ def test_more_than_20000_items_a_day_wait_for_the_next_day(db):
     spent(1, phone, now=NOON + timedelta(days=1))
 
 
-def test_two_exports_an_hour_and_120_photos_a_minute(db):
+def test_two_exports_and_ten_arrivals_an_hour_and_120_photos_a_minute(db):
     garden = uuid4()
     spent(2, garden, deed="export")
     with pytest.raises(SlowDown) as slow:
         spent(1, garden, deed="export")
     assert slow.value.wait_s == 3595
+    spent(10, garden, deed="arrival")
+    with pytest.raises(SlowDown):
+        spent(1, garden, deed="arrival")
     spent(120, garden, deed="photo")
     with pytest.raises(SlowDown):
         spent(1, garden, deed="photo")
@@ -72,6 +77,26 @@ def test_a_photo_too_many_waits_and_one_that_is_here_costs_nothing(phone, allow)
     assert put(phone, first, data).status_code == 201
     assert put(phone, first, data).status_code == 200
     assert put(phone, second, other).json()["code"] == "slow_down"
+
+
+def test_bytes_spoiled_on_their_way_use_up_nothing_of_the_gardens_day(phone, allow):
+    data, pdf = encoded("JPEG"), papers.PDF
+    _, sha256 = announce(phone, data)
+    papers.announce(phone)
+    allow("photo", most_a_day=len(data) + len(pdf), most_times=2)
+    for _ in range(3):
+        assert put(phone, sha256, data[:-1]).json()["code"] == "hash_mismatch"
+        spoiled = papers.put(phone, pdf[:-1], papers.hash_of(pdf))
+        assert spoiled.json()["code"] == "hash_mismatch"
+    assert put(phone, sha256, data).status_code == 201
+    assert papers.put(phone).status_code == 201
+
+
+def test_an_eleventh_file_of_an_hour_is_not_read(phone, allow):
+    allow("arrival", most_a_day=10)  # the hour may end meanwhile
+    answers = [send(phone, "arrivals", b"beans") for _ in range(11)]
+    assert {one.json()["code"] for one in answers[:10]} == {"archive_unreadable"}
+    assert (answers[10].status_code, answers[10].json()["code"]) == (429, "slow_down")
 
 
 @pytest.mark.django_db(transaction=True)

@@ -6,7 +6,8 @@ from django.contrib.auth import get_user_model
 from django.utils import timezone
 
 from gardens.domain.roles import rights_of
-from gardens.models import Helper, Share
+from gardens.models import Garden, Helper, Share
+from tests.api.test_carrying import send
 from tests.phones import Phone, bed, item, new_id, rating
 
 
@@ -235,3 +236,36 @@ def test_which_phone_made_a_record_is_told_to_its_own_account_only(phone):
     phone.push(made)
     assert phone.records()[made["id"]]["device"] == phone.device
     assert phone.lend("editor").records()[made["id"]]["device"] is None
+
+
+def opened(phone):
+    """Push a new garden and return the whole answer."""
+    phone.garden, phone.high = new_id(), None
+    return phone.send(item("put", "garden", phone.garden, name="Own"), bed())
+
+
+def test_who_came_by_a_link_opens_three_gardens_and_then_none_is_known(phone):
+    ana = phone.lend("editor")
+    unknown = Phone(phone.account, garden=new_id()).sign_in().send(bed())
+    for _ in range(3):
+        assert {one["status"] for one in opened(ana).json()["results"]} == {"applied"}
+    n_before = Garden.objects.count()
+    answer = opened(ana)
+    assert (answer.status_code, answer.content) == (404, unknown.content)
+    assert Garden.objects.count() == n_before
+    bo = phone.lend("rater", name="Bo")
+    assert opened(bo).status_code == 200, "each account has its own three"
+
+
+def test_an_account_of_its_own_opens_as_many_gardens_as_it_likes(phone, neighbour):
+    own = Phone(neighbour).sign_in()
+    own.join(phone.make_link("editor"), "Bo")
+    for _ in range(5):
+        assert opened(own).status_code == 200
+
+
+def test_who_came_by_a_link_brings_no_gardens_file(phone):
+    ana = phone.lend("editor")
+    for path in ("arrivals", "arrivals?apply=1"):
+        answer = send(ana, path, b"x")
+        assert (answer.status_code, answer.json()["code"]) == (403, "forbidden")

@@ -13,17 +13,20 @@ def hash_of(data):
     return hashlib.sha256(data).hexdigest()
 
 
-def announce(phone, data=PDF, **values):
-    record = new_id()
+def record_of(data=PDF, **values):
     about = {
         "of": {"kind": "lab_profile", "id": new_id()},
         "name": "order form.pdf",
         "sha256": hash_of(data),
         "n_bytes": len(data),
     }
-    sent = item("put", "paper", record, **about | values)
+    return item("put", "paper", new_id(), **about | values)
+
+
+def announce(phone, data=PDF, **values):
+    sent = record_of(data, **values)
     assert phone.result(sent)["status"] == "applied"
-    return record
+    return sent["id"]
 
 
 def put(phone, data=PDF, sha256=None):

@@ -18,6 +18,8 @@ from gardens.services.backup.manifest import MANIFEST, BadBackup
 from gardens.services.journal import next_tag
 from gardens.services.papers import store_paper
 from gardens.services.photos import store_photo
+from tests.api import test_papers as papers
+from tests.api.test_ended_links import end
 from tests.gardens.carried import PDF, paper
 from tests.phones import Phone, bed, new_id, photo
 
@@ -220,3 +222,20 @@ def test_a_photo_that_is_missing_on_the_disk_is_told_of(backup, settings, tmp_pa
         path.unlink()
     call_command("make_backup", tmp_path / "other.zip")
     assert "1 photos or papers the file is missing" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("bytes_came", [True, False])
+def test_a_backup_has_the_paper_of_a_held_record_and_misses_none_that_never_came(
+    phone, settings, tmp_path, bytes_came
+):
+    ed = phone.lend("editor")
+    end(phone)
+    sent = papers.record_of()
+    assert ed.result(sent)["status"] == "held"
+    if bytes_came:
+        assert papers.put(ed).status_code == 201
+    kept = make_backup(file=tmp_path / "held.zip")
+    assert (kept.n_photos, kept.n_missing, kept.n_elsewhere) == (int(bytes_came), 0, 0)
+    restore(tmp_path / "held.zip")
+    found = find_papers(UUID(phone.garden), [sent["set"]["sha256"]])
+    assert found == ({sent["set"]["sha256"]} if bytes_came else set())

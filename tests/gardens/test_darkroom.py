@@ -93,13 +93,42 @@ def test_the_process_is_kept_and_a_killed_one_replaced_without_losing_the_photo(
     assert pid_of(darkroom) != first
 
 
-def test_a_picture_that_takes_too_long_is_refused_in_time(tmp_path, monkeypatch):
+def test_a_picture_the_clock_ends_may_come_again_once_and_is_refused_then(tmp_path, monkeypatch):
     acting(tmp_path, monkeypatch, "time.sleep(60)")
     darkroom = room.Darkroom(longest_s=0.5)
-    started = time.monotonic()
+    for data, refusal in ((HEIC, room.Busy), (b"other", room.Busy), (HEIC, BadImage)):
+        started = time.monotonic()
+        with pytest.raises(refusal):
+            darkroom.redraw(data)
+        assert time.monotonic() - started < 5
+
+
+def test_a_photo_the_clock_ended_on_a_busy_server_is_drawn_when_it_comes_again(darkroom):
+    darkroom.longest_s = 0
+    with pytest.raises(room.Busy):
+        darkroom.redraw(drawn_slowly := encoded("JPEG", drawn(4032, 3024)))
+    darkroom.longest_s = room.LONGEST_S
+    assert darkroom.redraw(drawn_slowly).width_px == 1600
+
+
+def test_only_the_latest_of_what_the_clock_ended_is_remembered(darkroom):
+    for number in range(room.MOST_SLOW + 1):
+        assert isinstance(darkroom._too_slow(b"%d" % number), room.Busy)
+    assert isinstance(darkroom._too_slow(b"%d" % room.MOST_SLOW), BadImage)
+    assert isinstance(darkroom._too_slow(b"0"), room.Busy)
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="where computing time is bounded")
+def test_a_picture_that_computes_too_long_is_refused_by_its_own_bound(tmp_path, monkeypatch):
+    bound = "import resource; resource.setrlimit(resource.RLIMIT_CPU, (1, 1))"
+    acting(tmp_path, monkeypatch, f"{bound}\nwhile True: pass")
     with pytest.raises(BadImage):
-        darkroom.redraw(HEIC)
-    assert time.monotonic() - started < 5
+        room.Darkroom(longest_s=60).redraw(HEIC)
+
+
+def test_the_bound_of_computing_comes_before_the_clock():
+    # The bound is set in whole seconds, so it may be one more.
+    assert bounds.MOST_COMPUTING_S + 1 < room.LONGEST_S
 
 
 @pytest.mark.parametrize(
@@ -157,7 +186,7 @@ def test_where_the_system_sets_no_bounds_it_is_said_and_the_time_still_holds(
     assert bounds.bind() == []
     darkroom = room.Darkroom()
     darkroom._tell([])
-    assert "ended after 10 seconds" in caplog.text
+    assert "ended after 12 seconds" in caplog.text
 
 
 def test_the_server_imports_no_decoder_of_strange_pictures():

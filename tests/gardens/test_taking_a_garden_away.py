@@ -11,8 +11,9 @@ from hypothesis import HealthCheck, given
 from hypothesis import settings as how
 from hypothesis import strategies as st
 
-from gardens.models import Bed, Blob, Conflict, Garden, JournalEntry
+from gardens.models import Bed, Blob, Conflict, Garden, Held, JournalEntry
 from gardens.services.carrying.tables import MARK, RUNS, as_csv
+from tests.api import test_papers as papers
 from tests.api.test_blobs import put
 from tests.api.test_ended_links import decide, end
 from tests.gardens.carried import another_server, bring, lived_in, look, parts_of, taken_away
@@ -184,6 +185,33 @@ def test_a_photo_that_came_after_its_link_had_ended_travels_too(phone, neighbour
 
     assert (told.state, told.n_photos) == ("new", 1)
     assert taken_away(told.garden) == content
+
+
+@pytest.mark.parametrize("decision", ["", "accepted", "declined"])
+def test_a_paper_that_came_after_its_link_had_ended_travels_too(phone, neighbour, decision):
+    ed = phone.lend("editor")
+    end(phone)
+    assert ed.result(papers.record_of())["status"] == "held"
+    assert papers.put(ed).status_code == 201
+    if decision:
+        decide(phone, decision)
+    content = taken_away(phone.garden)
+    assert papers.PDF in parts_of(content).values()
+    another_server()
+
+    told = bring(neighbour, content)
+
+    assert told.state == "new"
+    assert taken_away(told.garden) == content
+
+
+@pytest.mark.parametrize("odd", ["../../other", ["a"], 5, None])
+def test_a_held_record_that_names_no_hash_hinders_nobody_who_takes_the_garden(phone, odd):
+    ed = phone.lend("editor")
+    end(phone)
+    ed.push(papers.record_of())
+    Held.objects.update(set={"sha256": odd})
+    assert not [name for name in parts_of(taken_away(phone.garden)) if name.endswith(".pdf")]
 
 
 def test_a_photo_no_record_names_stays_behind(phone, tablet, neighbour):

@@ -1,6 +1,8 @@
 /** Which links were opened on this phone under which account: who opens one again must come back as the same person. */
+import type { Readable } from "svelte/store";
 import { hashOf } from "../capture/hash";
 import { type Account, knownAccounts } from "./keyring";
+import { live } from "./live";
 import { House } from "./schema";
 
 /** The link's secret is kept as its hash: a phone that is looked into gives no link away. */
@@ -27,6 +29,9 @@ export async function joinedBefore(token: string): Promise<{ account: Account; d
 export async function isLinkMade(db: House): Promise<boolean> {
   return (await db.meta.get("linkMade"))?.v === true;
 }
+
+/** The same for the screens, of the account that is open. */
+export const linkMade: Readable<boolean | undefined> = live(isLinkMade);
 
 export async function noteLinkMade(db: House, is: boolean): Promise<void> {
   if ((await isLinkMade(db)) !== is) await db.meta.put({ k: "linkMade", v: is });

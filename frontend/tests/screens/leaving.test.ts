@@ -41,7 +41,7 @@ test("a helper's file tells what came, what was here, and what was left alone", 
   expect(lines).toEqual([
     "2 entries of Ana were brought in.",
     "1 entry was here already.",
-    "1 photo came with it.",
+    "1 photo or paper came with it.",
     "1 entry is of another garden and was left alone.",
   ]);
 });

@@ -98,6 +98,13 @@ test("the server's no is kept with the paper, for a person to decide", async () 
   expect(photos).toMatchObject([{ mime: "application/pdf", parked: true, code: "not_pdf" }]);
 });
 
+test("a paper that could not be sent is in the saved file, named a PDF and whole", async () => {
+  await papers.addPaper(garden, OF, pdf("here"));
+  const { changes, photos } = JSON.parse(await (await tab.outbox.saveAllToFile()).text());
+  expect(photos).toMatchObject([{ garden, mime: "application/pdf", sha256: changes.at(-1).set.sha256 }]);
+  expect(atob(photos[0].base64)).toBe("%PDF-1.7\nhere");
+});
+
 test("a long name loses its middle and keeps its ending", async () => {
   const id = await papers.addPaper(garden, OF, pdf("", `${"a very long name ".repeat(10)}form.pdf`));
   const { name } = (await shown(id)).doc;

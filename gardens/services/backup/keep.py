@@ -20,6 +20,7 @@ from django.utils import timezone
 
 from gardens.photo_store.door import paper_name, photo_store, picture_name
 from gardens.photo_store.refusals import StoreAway, StoreFull
+from gardens.selectors.papers import HASH
 from gardens.services.backup import postgres_copy, sqlite_copy
 from gardens.services.backup.manifest import (
     BadBackup,
@@ -81,7 +82,7 @@ def _pack(taken: Snapshot, file: Path) -> Kept:
     # A bucket is not packed: it is a store of its own, with copies of its own.
     named = {one: _pictures(*one) for one in taken.blobs}
     named |= {(garden, f"{each}.pdf"): [_paper(garden, each)] for garden, each in taken.papers}
-    packed = {} if settings.PHOTOS_BUCKET else named
+    packed = {} if settings.PHOTOS_BUCKET else named | _held_papers(taken)
     here = {one: paths for one, paths in packed.items() if all(p.is_file() for p in paths)}
     descriptor, part = tempfile.mkstemp(prefix=f".{file.name}.", dir=file.parent)
     try:
@@ -99,7 +100,7 @@ def _pack(taken: Snapshot, file: Path) -> Kept:
         _settle(file.parent)
     finally:
         Path(part).unlink(missing_ok=True)
-    n_missing, n_elsewhere = len(packed) - len(here), len(named) - len(packed)
+    n_missing, n_elsewhere = len(packed) - len(here), len(named.keys() - packed.keys())
     return Kept(len(here), n_missing, n_elsewhere, file.stat().st_size)
 
 
@@ -110,6 +111,13 @@ def _pictures(garden: str, stored_sha256: str) -> list[Path]:
 
 def _paper(garden: str, sha256: str) -> Path:
     return Path(settings.PHOTOS_DIR) / paper_name(UUID(garden), sha256)
+
+
+def _held_papers(taken: Snapshot) -> dict[tuple[str, str], list[Path]]:
+    """Return those that are here: one that never came is missed by nobody."""
+    known = [one for one in taken.held_papers if HASH.fullmatch(str(one[1]))]
+    found = {(garden, f"{each}.pdf"): [_paper(garden, each)] for garden, each in known}
+    return {one: paths for one, paths in found.items() if paths[0].is_file()}
 
 
 def _settle(folder: Path) -> None:

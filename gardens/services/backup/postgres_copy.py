@@ -15,6 +15,7 @@ from psycopg import Error, sql
 from gardens.services.backup.manifest import CHUNK, BadBackup
 from gardens.services.backup.snapshot import (
     BLOBS,
+    HELD_PAPERS,
     MIGRATIONS,
     NONE,
     PAPERS,
@@ -23,6 +24,7 @@ from gardens.services.backup.snapshot import (
     hyphenated,
 )
 
+NAMED = """"set" ->> 'sha256'"""
 OURS = "^(gardens|auth|django)_"
 BOOKKEEPING = "django_migrations"  # written by migrating, not copied
 TABLES = """
@@ -57,12 +59,15 @@ def snapshot(folder: Path) -> Snapshot:
             _copy_out(cursor, name, columns, folder / f"{name}.copy")
         migrations = [(app, name) for app, name in cursor.execute(MIGRATIONS)]
         blobs = [(hyphenated(garden), stored) for garden, stored in cursor.execute(BLOBS)]
-        asked = PAPERS if PAPERS_TABLE in tables else NONE
-        papers = [(hyphenated(garden), each) for garden, each in cursor.execute(asked)]
+        is_new = PAPERS_TABLE in tables
+        asked = (PAPERS, HELD_PAPERS.format(sha256=NAMED)) if is_new else (NONE, NONE)
+        papers, held = (
+            [(hyphenated(garden), each) for garden, each in cursor.execute(one)] for one in asked
+        )
         cursor.execute("rollback")
     finally:
         apart.close()
-    return Snapshot(files, tables, migrations, blobs, papers)
+    return Snapshot(files, tables, migrations, blobs, papers, held)
 
 
 def _tables(cursor: Any) -> list[tuple[str, list[str]]]:

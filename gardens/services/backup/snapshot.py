@@ -12,6 +12,11 @@ PAPERS = (
     f"select distinct garden_id, sha256 from {PAPERS_TABLE} where blob = 'stored' "
     "order by garden_id, sha256"
 )
+# Those that came after a link's end; each database has its own words for a part of a document.
+HELD_PAPERS = (
+    "select distinct garden_id, {sha256} from gardens_held "
+    "where kind = 'paper' and {sha256} is not null order by 1, 2"
+)
 NONE = "select 1, 2 where 1 = 2"  # of a version that kept none
 
 
@@ -26,6 +31,8 @@ class Snapshot:
     blobs: list[tuple[str, str]]
     # Garden and hash.
     papers: list[tuple[str, str]]
+    # The same of held records, of which some may never have got their bytes.
+    held_papers: list[tuple[str, str]]
 
 
 def hyphenated(each: object) -> str:

@@ -15,6 +15,7 @@ from django.db import connection
 from gardens.services.backup.manifest import BadBackup
 from gardens.services.backup.snapshot import (
     BLOBS,
+    HELD_PAPERS,
     MIGRATIONS,
     NONE,
     PAPERS,
@@ -24,6 +25,7 @@ from gardens.services.backup.snapshot import (
 )
 
 COPY = "db.sqlite3"
+NAMED = """json_extract("set", '$.sha256')"""
 
 
 def database_file() -> Path:
@@ -40,9 +42,11 @@ def snapshot(folder: Path) -> Snapshot:
         _check(copy)
         migrations = [(app, name) for app, name in copy.execute(MIGRATIONS)]
         blobs = [(hyphenated(garden), stored) for garden, stored in copy.execute(BLOBS)]
-        asked = PAPERS if _has_papers(copy) else NONE
-        papers = [(hyphenated(garden), each) for garden, each in copy.execute(asked)]
-    return Snapshot({COPY: folder / COPY}, {}, migrations, blobs, papers)
+        asked = (PAPERS, HELD_PAPERS.format(sha256=NAMED)) if _has_papers(copy) else (NONE, NONE)
+        papers, held = (
+            [(hyphenated(garden), each) for garden, each in copy.execute(one)] for one in asked
+        )
+    return Snapshot({COPY: folder / COPY}, {}, migrations, blobs, papers, held)
 
 
 def _has_papers(copy: sqlite3.Connection) -> bool:

@@ -71,7 +71,7 @@ def bring_arrival(*, account: Any, file: BinaryIO) -> Arrival:
     brought = catch_up(account=account, garden=here, contents=contents)
     pictures = _pictures(contents, here)
     for sha256, data in _papers(contents, here):
-        papers.store_paper(account=account, garden_id=here.id, sha256=sha256, data=data)
+        papers.keep_paper(account=account, garden_id=here.id, sha256=sha256, data=data)
     for held, picture in pictures:
         photos.keep_picture(account=account, garden_id=here.id, sha256=held.sha256, picture=picture)
     return replace(told, done=True, n_conflicts=brought.n_conflicts, refused=tuple(brought.refused))

@@ -101,21 +101,21 @@ def read_contents(archive: Archive) -> Contents:
     if told.get("version") != layout.VERSION:
         raise BadArchive("archive_newer")
     found: Contents = _read(layout.GARDEN, lambda: _contents(archive, told))
-    named = set(map(_photo_named, found.records))
+    named = {_named(one, "photo") for one in found.records}
     listed = [one.sha256 for one in found.photos]
     if sorted(listed) != archive.photos() or not set(listed) <= named:
         raise BadArchive("archive_foreign", "blobs/")
-    papers = {one.sha256 for one in found.records if one.KIND == "paper"}
+    papers = {_named(one, "paper") for one in found.records}
     if found.papers != archive.papers() or not set(found.papers) <= papers:
         raise BadArchive("archive_foreign", "papers/")
     return found
 
 
-def _photo_named(record: Record) -> str | None:
-    """Return the hash of the photo a record names; a held one names it in what it would set."""
-    if record.KIND == "photo":
+def _named(record: Record, kind: str) -> str | None:
+    """Return the hash of the bytes a record names; a held one names it in what it would set."""
+    if kind == record.KIND:
         return str(record.sha256)
-    is_held = record.KIND == "held" and record.kind == "photo" and isinstance(record.set, dict)
+    is_held = record.KIND == "held" and record.kind == kind and isinstance(record.set, dict)
     return str(record.set.get("sha256")) if is_held else None
 
 

@@ -11,8 +11,6 @@ from datetime import UTC, datetime
 from typing import Any, BinaryIO
 from uuid import UUID
 
-from django.db import transaction
-
 from gardens.models import RECORD_MODELS, Blob, Garden, Held, JournalEntry, Paper, Photo, Record
 from gardens.photo_store.door import paper_name, photo_store, picture_name
 from gardens.selectors.names import names_in, shown_name
@@ -22,6 +20,7 @@ from gardens.services.carrying import layout
 from gardens.services.carrying.about import about
 from gardens.services.carrying.tables import Tables
 from gardens.services.carrying.veil import veiled_text, veiled_versions
+from gardens.services.moments import at_one_moment
 
 DAY_ZERO = (1980, 1, 1, 0, 0, 0)  # the first a zip can hold: when it was packed is nobody's concern
 LEVEL = 6
@@ -42,9 +41,9 @@ def export_garden(*, garden_id: UUID) -> BinaryIO:
 
 def _pack(file: BinaryIO, garden_id: UUID) -> None:
     with zipfile.ZipFile(file, "w") as out:
-        # The garden's row is held meanwhile, so that records and journal are of one moment.
-        with transaction.atomic():
-            garden = Garden.objects.select_for_update().get(id=garden_id)
+        # Records and journal are of one moment; phones push meanwhile, however long it takes.
+        with at_one_moment():
+            garden = Garden.objects.get(id=garden_id)
             blobs, papers = _blobs(garden), _papers(garden)
             records = _write_records(out, garden, blobs, papers)
             _write_lines(out, layout.JOURNAL, map(_packed, _entries(garden)))
@@ -94,15 +93,19 @@ def moment(at: datetime | None) -> str | None:
 def _blobs(garden: Garden) -> list[Blob]:
     """Return the photos that are here and that a record names, also one that was declined."""
     named = set(Photo.objects.filter(garden=garden).values_list("sha256", flat=True))
-    held = Held.objects.filter(garden=garden, kind="photo")
-    named.update(filter(None, held.values_list("set__sha256", flat=True)))
-    here = find_blobs(garden, named)
+    here = find_blobs(garden, named | _named_by_held(garden, "photo"))
     return [here[sha256] for sha256 in sorted(here)]
 
 
 def _papers(garden: Garden) -> list[str]:
-    hashes = Paper.objects.filter(garden=garden, blob="stored").values_list("sha256", flat=True)
-    return sorted(find_papers(garden.id, set(hashes)))
+    stored = Paper.objects.filter(garden=garden, blob="stored")
+    named = set(stored.values_list("sha256", flat=True))
+    return sorted(find_papers(garden.id, named | _named_by_held(garden, "paper")))
+
+
+def _named_by_held(garden: Garden, kind: str) -> set[str]:
+    held = Held.objects.filter(garden=garden, kind=kind)
+    return {one for one in held.values_list("set__sha256", flat=True) if isinstance(one, str)}
 
 
 def _write_records(

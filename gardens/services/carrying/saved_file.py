@@ -15,10 +15,11 @@ from uuid import UUID, uuid5
 
 from django.utils import timezone
 
+from gardens.domain.lab_kinds import MOST_PAPER_BYTES
 from gardens.domain.records import KINDS
 from gardens.domain.strict_json import can_be_stored, strict_json
 from gardens.models import Garden
-from gardens.services import photos
+from gardens.services import papers, photos
 from gardens.services.carrying.catching_up import BATCH, brought_by, number_of
 from gardens.services.carrying.layout import DEEPEST
 from gardens.services.darkroom.picture import BadImage
@@ -27,6 +28,8 @@ from gardens.services.push import Sender, push
 MOST_SAVED_BYTES = 100_000_000
 PARTS = ("mid", "op", "kind", "id", "base", "at", "set")
 LONGEST_NAME = 150
+PDF = "application/pdf"
+NOT_TAKEN = (photos.NoPhotoRecord, papers.NoPaperRecord, papers.NotPdf, BadImage)
 
 
 class SavedFileUnreadable(Exception):
@@ -35,7 +38,7 @@ class SavedFileUnreadable(Exception):
 
 @dataclass(frozen=True)
 class Saved:
-    """What a phone saved: whose it was, its changes in order, its photos as base64 text."""
+    """What a phone saved: whose it was, its changes in order, its photos and papers as text."""
 
     author: str
     account: str
@@ -45,7 +48,7 @@ class Saved:
 
 @dataclass
 class Brought:
-    """Kind and result of each change, and what became of the photos."""
+    """Kind and result of each change, and what became of the photos and papers."""
 
     n_other_gardens: int
     results: list[tuple[str, dict[str, Any]]] = field(default_factory=list)
@@ -69,7 +72,7 @@ def read_saved_file(text: bytes) -> Saved:
 
 
 def bring_saved_file(*, account: Any, garden: Garden, saved: Saved) -> Brought:
-    """Bring the file's changes and photos of this garden; those of others are left alone."""
+    """Bring what the file has of this garden; what it has of others is left alone."""
     mine = [one for one in saved.changes if one.get("garden") == str(garden.id)]
     brought = Brought(n_other_gardens=len(saved.changes) - len(mine))
     device = uuid5(garden.id, f"file of {saved.account}")
@@ -126,11 +129,22 @@ def _item(garden: UUID, change: dict[str, Any]) -> dict[str, Any]:
 
 
 def _keep(account: Any, garden: Garden, photo: dict[str, Any]) -> str:
-    """Keep one photo; say whether it was stored, here already or refused."""
+    """Keep one photo or paper; say whether it was stored, here already or refused."""
+    shelf = _keep_paper if photo.get("mime") == PDF else _keep_photo
     try:
         data = base64.b64decode(photo["base64"], validate=True)
-        sha256 = hashlib.sha256(data).hexdigest()
-        done = photos.store_photo(account=account, garden_id=garden.id, sha256=sha256, data=data)
-    except (KeyError, TypeError, binascii.Error, ValueError, photos.NoPhotoRecord, BadImage):
+        is_new = shelf(account, garden, hashlib.sha256(data).hexdigest(), data)
+    except (KeyError, TypeError, binascii.Error, ValueError, *NOT_TAKEN):
         return "refused"
-    return "stored" if done.is_new else "here"
+    return "stored" if is_new else "here"
+
+
+def _keep_photo(account: Any, garden: Garden, sha256: str, data: bytes) -> bool:
+    done = photos.store_photo(account=account, garden_id=garden.id, sha256=sha256, data=data)
+    return done.is_new
+
+
+def _keep_paper(account: Any, garden: Garden, sha256: str, data: bytes) -> bool:
+    if len(data) > MOST_PAPER_BYTES:
+        raise papers.NotPdf
+    return papers.store_paper(account=account, garden_id=garden.id, sha256=sha256, data=data)

@@ -11,6 +11,7 @@ const parts: [kind: string, one: string, many: string][] = [
 const counted = (n: number, one: string, many: string) => (n === 1 ? one : `${n} ${many}`);
 const changes = (n: number) => counted(n, "1 change", "changes");
 const photos = (n: number) => counted(n, "1 photo", "photos");
+const bytes = (n: number) => counted(n, "1 photo or paper", "photos and papers");
 const listed = (words: string[]) => (words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`);
 
 export const leavingText = {
@@ -57,8 +58,8 @@ export const leavingText = {
   pickSaved: "Choose a helper's file",
   savedDone: (name: string, n: number) => (n === 0 ? `Nothing in the file of ${name} was new.` : n === 1 ? `1 entry of ${name} was brought in.` : `${n} entries of ${name} were brought in.`),
   already: (n: number) => (n === 1 ? "1 entry was here already." : `${n} entries were here already.`),
-  photosDone: (n: number) => `${photos(n)} came with ${n === 1 ? "it" : "them"}.`,
-  photosRefused: (n: number) => (n === 1 ? "1 photo could not be taken: it is not whole." : `${n} photos could not be taken: they are not whole.`),
+  photosDone: (n: number) => `${bytes(n)} came with ${n === 1 ? "it" : "them"}.`,
+  photosRefused: (n: number) => `${bytes(n)} could not be taken: ${n === 1 ? "it is" : "they are"} not whole.`,
   otherGardens: (n: number) => (n === 1 ? "1 entry is of another garden and was left alone." : `${n} entries are of another garden and were left alone.`),
 
   wrong: {
