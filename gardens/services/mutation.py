@@ -62,7 +62,7 @@ def read_mutation(item: object) -> Mutation:
         raise Rejected("bad_value", "op", "not_a_choice", choices=["delete", "patch", "put"])
     if not isinstance(kind, str) or kind not in records.KINDS:
         raise Rejected("unknown_kind", "kind")
-    values = _read_values(op, kind, item.get("set"))
+    values = read_values(op, kind, item.get("set"))
     return Mutation(
         mid=_read_id(item, "mid"),
         op=op,
@@ -76,7 +76,8 @@ def read_mutation(item: object) -> Mutation:
     )
 
 
-def _read_values(op: str, kind: str, given: object) -> dict[str, Any]:
+def read_values(op: str, kind: str, given: object) -> dict[str, Any]:
+    """Judge what a change sets; raises ``Rejected``."""
     if records.KINDS[kind].server_made:
         return _read_closing(kind, op, given)
     if op == "delete":

@@ -219,6 +219,28 @@ def test_a_record_no_phone_could_have_sent_is_refused(taken, neighbour, changes)
     assert refused(neighbour, changed_records(taken, **changes)) == "archive_unreadable"
 
 
+def held(**changes):
+    """A change that waits for somebody to accept it, as it stands in a file."""
+    doc = {"op": "put", "kind": "paper", "base": 0, "mid": new_id(), "by": "Ana", "by_device": ""}
+    doc |= {"at": None, "why": "link_ended", "state": "waiting", "closed_by": ""}
+    doc |= {"of": {"kind": "paper", "id": new_id()}}
+    of = {"kind": "soil_sample", "id": new_id()}
+    named = {"of": of, "sha256": "a" * 64, "n_bytes": 9, "name": "receipt.pdf"}
+    return doc | {"set": named | changes}
+
+
+@pytest.mark.parametrize("changes", [{}, {"sha256": "../../../secret"}, {"colour": "red"}])
+def test_what_is_held_in_a_file_is_judged_like_what_a_phone_sends(taken, neighbour, changes):
+    records = json.loads(parts_of(taken)["garden.json"])["records"]
+    first = next(one for one in records if one["kind"] == "bed")
+    waits = {**first, "id": new_id(), "kind": "held", "versions": {}, "doc": held(**changes)}
+    content = retold(taken, records=[*records, waits])
+    if changes:
+        assert refused(neighbour, content) == "archive_unreadable"
+    else:
+        assert look(neighbour, content)
+
+
 def test_a_file_of_a_newer_version_says_so(taken, neighbour):
     assert refused(neighbour, retold(taken, version=2)) == "archive_newer"
 

@@ -13,13 +13,14 @@ from uuid import UUID
 from gardens.domain.fields import Refusal, identifier
 from gardens.domain.records import KINDS, FieldSpec, with_defaults
 from gardens.domain.strict_json import can_be_stored, strict_json
-from gardens.models import RECORD_MODELS, JournalEntry, Record
+from gardens.models import RECORD_MODELS, Held, JournalEntry, Record
 from gardens.models.garden import FIRST_TAG
 from gardens.services.carrying import layout
 from gardens.services.carrying.archive import Archive
 from gardens.services.carrying.layout import BadArchive
 from gardens.services.journal import next_tag
 from gardens.services.merge import DELETED, NO_DEVICE
+from gardens.services.mutation import Rejected, read_values
 
 MOST_LINE_BYTES = 1_000_000
 LONGEST_NAME = 240
@@ -30,7 +31,7 @@ WORD = re.compile(r"[a-z_]{1,16}")
 OPS = ("put", "patch", "delete")
 BLOB_STATES = ("pending", "stored", "refused")
 
-WRONG = (KeyError, TypeError, ValueError, AttributeError, IndexError, Refusal)
+WRONG = (KeyError, TypeError, ValueError, AttributeError, IndexError, Refusal, Rejected)
 
 
 @dataclass(frozen=True)
@@ -151,7 +152,16 @@ def _record(told: Any, garden: UUID, head: int) -> Record:
     )
     record.take(doc)
     _check_lengths(record)
+    if isinstance(record, Held):
+        _check_held(record)
     return record
+
+
+def _check_held(held: Held) -> None:
+    """What waits here may be accepted later, unread: it has to be what a phone could have sent."""
+    if held.kind not in KINDS:
+        raise ValueError(held.kind)
+    read_values(held.op, held.kind, (held.set or None) if held.op == "delete" else held.set)
 
 
 def _doc(kind: str, told: Mapping[str, Any]) -> dict[str, Any]:
