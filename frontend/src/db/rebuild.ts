@@ -67,13 +67,28 @@ function isOwn(row: ServerRow): boolean {
 }
 
 async function putMissing(db: House, garden: string, has: Set<string>): Promise<void> {
-  const queued = await db.outbox.where("garden").equals(garden).filter(isPut).toArray();
-  const held = new Set([...has, ...queued.map(({ id }) => id)]);
+  const queued = await db.outbox.where("garden").equals(garden).sortBy("n");
+  const held = new Set([...has, ...queued.filter(isPut).map(({ id }) => id)]);
   const standing = await standingOf(db, garden);
   const ours = (row: ServerRow) => isOurs(row) && mayPutBack(standing, row);
-  const missing = await db.records.where("garden").equals(garden).filter((row) => ours(row) && !held.has(row.id)).toArray();
+  const copies = await db.records.where("garden").equals(garden).filter((row) => ours(row) && !held.has(row.id)).toArray();
+  for (const { id } of copies) held.add(id);
+  const missing = [...copies.map(fromCopy), ...removedOf(queued, held)];
   const first = (await db.outbox.orderBy(":id").first())?.n ?? 1;
-  await db.outbox.bulkPut(missing.map((row, at) => putAgain(db, row, first - missing.length + at)));
+  await db.outbox.bulkPut(missing.map((what, at) => putAgain(db, garden, what, first - missing.length + at)));
+}
+
+type Missing = Pick<OutRow, "kind" | "id" | "keys" | "set">;
+
+function fromCopy({ garden, kind, id, parent, doc }: ServerRow): Missing {
+  return { kind, id, keys: keysOf(garden, kind, [parent]), set: ownFields(kind, doc) };
+}
+
+/** What was removed here and is not even known there: its removal, and what came before, would be refused without it. */
+function removedOf(queued: OutRow[], held: Set<string>): Missing[] {
+  const removals = queued.filter(({ id, was }) => was && !held.has(id));
+  const first = new Map([...removals].reverse().map((row) => [row.id, row]));
+  return [...first.values()].map(({ kind, id, keys, was }) => ({ kind, id, keys, set: was! }));
 }
 
 /** Only the garden's own record opens a garden, wherever it came from: the sent log, the copy, or still waiting. */
@@ -93,9 +108,6 @@ function isOurs(row: ServerRow): boolean {
   return !row.deleted && !SERVER_MADE.includes(row.kind);
 }
 
-function putAgain(db: House, row: ServerRow, n: number): OutRow {
-  const { garden, kind, id, parent } = row;
-  const set = ownFields(kind, row.doc);
-  const keys = keysOf(garden, kind, [parent]);
-  return { n, mid: uuidv7(), account: db.account.id, garden, kind, id, keys, op: "put", base: 0, at: now(), set, st: "new", ack: 0, tried: 1 };
+function putAgain(db: House, garden: string, what: Missing, n: number): OutRow {
+  return { n, mid: uuidv7(), account: db.account.id, garden, ...what, op: "put", base: 0, at: now(), st: "new", ack: 0, tried: 1 };
 }

@@ -70,6 +70,24 @@ test("work another phone lost to the same restore does not come back as an older
   expect([...values, ...conflicts].sort()).toEqual(["first", "second, having seen the first"]);
 });
 
+test("what another phone made, and this one removed, waits for nobody where a restore lost both", async () => {
+  // Found by a long run: seed 20310614, path 7.
+  await tab.sync.syncRound();
+  const backup = server.backup();
+  const other = await secondPhone();
+  const bed = await other.create(garden, "bed", { ...BED, name: "Made elsewhere" });
+  await sync(other);
+  await sync(tab);
+  await tab.change(garden, "bed", bed, { note: "wet" });
+  await tab.remove(garden, "bed", bed);
+  await sync(tab);
+  server.gardens = backup;
+  await sync(tab);
+  expect(await tab.db().outbox.toArray()).toEqual([]);
+  expect(server.gardens.get(garden)!.rows.get(bed)!.deleted).toBe(true);
+  expect(server.pushed.flat().map(({ op }) => op).slice(-3)).toEqual(["put", "patch", "delete"]);
+});
+
 test("a server that lost the whole garden is rebuilt from the phone, also what is older than the log", async () => {
   await tab.create(garden, "bed", BED);
   await tab.sync.syncRound();
