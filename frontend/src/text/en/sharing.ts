@@ -34,6 +34,7 @@ export const guestText = {
   here: (key: string) => role(key).you,
   toHomeScreen: "Put it on the home screen",
   until: (day: string) => `Open to you until ${day}.`,
+  called: (name: string) => `Others see you as ${name}.`,
   rateIn: (day: string) => `Rate in the check of ${day}`,
   noCheck: "No root check yet. The grower begins one; then you can rate in it.",
 } as const;
