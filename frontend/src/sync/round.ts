@@ -1,7 +1,7 @@
 /** One round with the server: every garden pushes, pulls, and sends its photos and papers. */
 import { get } from "svelte/store";
 import { sweepGardens } from "../db/blobs";
-import { gardensHere, numberOf, progressOf } from "../db/feed";
+import { acksLeft, gardensHere, numberOf, progressOf } from "../db/feed";
 import { currentHouse, makeRoom, noMorePhotos, stayIn } from "../db/house";
 import type { House } from "../db/schema";
 import { isClosed, isReadOtherwise, noteClosed, noteReadAs, type Standing, standings } from "../db/rights";
@@ -88,6 +88,8 @@ async function exchange(db: House, garden: string, head: string | null): Promise
 /** Nothing new when the server's head is the very one this phone has read up to. */
 async function isBehind(db: House, garden: string, head: string | null): Promise<boolean> {
   const { cursor, high } = await progressOf(db, garden);
+  // The line broke before the pull that lets go of what was acknowledged: until then it would hide the server's own values.
+  if ((await acksLeft(db, garden)) > 0) return true;
   if (head === null) return high !== null || (await waitsIn(db, garden)) === 0;
   return head !== high || cursor < numberOf(head);
 }
